@@ -1,0 +1,14 @@
+import type { Flow, Flows } from '#src/conversation/flow.ts'
+import { called } from './called.ts'
+import { clearing } from './clearing.ts'
+import { consent } from './consent.ts'
+import { enrolment } from './enrolment.ts'
+import { morning } from './morning.ts'
+import { session } from './session.ts'
+import { settlingIn } from './settling-in.ts'
+import { symptom } from './symptom.ts'
+
+const all: readonly Flow[] = [called, clearing, consent, enrolment, morning, session, settlingIn, symptom]
+
+/** Every conversation, by id. */
+export const flows: Flows = new Map(all.map((flow) => [flow.id, flow]))

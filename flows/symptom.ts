@@ -1,0 +1,44 @@
+import { ask, defineFlow, final } from './define-flow.ts'
+import { says } from './guards.ts'
+
+/**
+ * One plain question about a sign. It is entered at `ask` after pain, a stop or control lost twice; at `which` from the
+ * screen; at `confirm` when words may mean a sign; at `known` when a long-standing sign is named. Left unanswered where
+ * a sign is in question, it alarms as unconfirmed.
+ */
+export const symptom = defineFlow({
+  id: 'symptom',
+  version: 1,
+  initial: 'ask',
+  safeState: 'ask',
+  on: {
+    stop: { target: 'closed', actions: 'leave-sign-open' },
+    'not-today': { target: 'closed', actions: 'leave-sign-open' },
+    close: { target: 'closed', actions: 'leave-sign-open' },
+  },
+  states: {
+    ask: ask({ kind: 'open-choice', from: 'screen-groups' }, 'symptom.ask', {
+      answer: [{ guard: says('none'), target: 'closed', actions: 'note-no-sign' }, { target: 'which', actions: 'choose-group' }],
+    }),
+    which: ask({ kind: 'open-choice', from: 'signs-of-group' }, 'symptom.which', {
+      answer: [{ guard: says('none'), target: 'closed', actions: 'note-no-sign' }, { target: 'closed', actions: 'raise-sign' }],
+    }),
+    confirm: ask({ kind: 'yes-no' }, 'symptom.confirm', {
+      answer: [{ guard: says(true), target: 'closed', actions: 'raise-suspected' }, { target: 'closed', actions: 'note-no-sign' }],
+    }),
+    known: ask(
+      {
+        kind: 'choice',
+        options: [
+          { value: 'worse', words: 'symptom.known.worse' },
+          { value: 'usual', words: 'symptom.known.usual' },
+        ],
+      },
+      'symptom.known',
+      {
+        answer: [{ guard: says('worse'), target: 'closed', actions: 'raise-suspected' }, { target: 'closed', actions: 'note-no-sign' }],
+      },
+    ),
+    closed: final,
+  },
+})

@@ -1,0 +1,42 @@
+import type { Words } from '#src/content/content.ts'
+import type { Command } from '../reading/read-message.ts'
+import type { Awaiting, Reading } from '../reading/read-message.ts'
+import type { Question, Understood } from '../question.ts'
+
+/** An option with its label worked out. */
+export interface LabelledOption {
+  readonly value: string
+  readonly label: string
+  readonly saidBy: readonly Command[]
+}
+
+export interface AnswerContext {
+  readonly words: Words
+  /** The options on offer; empty for kinds without. */
+  readonly options: readonly LabelledOption[]
+  /** What has been taken of `several` so far. */
+  readonly chosen: readonly string[]
+}
+
+export interface PlainButton {
+  readonly label: string
+  readonly value: string
+}
+
+/** How one kind of question is read and shown. */
+export interface QuestionKindReader<Q extends Question> {
+  /** What the reader of free text is told to look for. */
+  readonly awaiting: Awaiting
+  readonly read: (question: Q, text: string, reading: Reading, context: AnswerContext) => Understood
+  /** A button's value, which has been offered by {@link buttons} of the same question. */
+  readonly press: (question: Q, value: string, context: AnswerContext) => Understood
+  readonly buttons: (question: Q, context: AnswerContext) => readonly (readonly PlainButton[])[]
+}
+
+export function answer(value: Extract<Understood, { kind: 'answer' }>['value']): Understood {
+  return { kind: 'answer', value }
+}
+
+export function unusable(reason: string, values?: Readonly<Record<string, string | number>>): Understood {
+  return values === undefined ? { kind: 'unusable', reason } : { kind: 'unusable', reason, values }
+}

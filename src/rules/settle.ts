@@ -1,0 +1,74 @@
+// Decides: the next place of a direction once its session and the morning after are known.
+// Source: as decide.ts and moves.ts. At the lowest dose of a rung an ease changes nothing: the therapist is told, and the
+// second time running the direction rests until they answer (our choice). Reviewed 2026-11.
+import type { Chain } from '#src/domain/chain.ts'
+import type { Decision, Reason } from '#src/domain/decision.ts'
+import type { Protocol } from '#src/domain/protocol.ts'
+import { decide, type Decided, type Deciding } from './decide.ts'
+import type { DirectionState } from './direction-state.ts'
+import { easeFrom, locate, lowestOfRung, maintainAt, placeAt, progressFrom, stepBackFrom, type PlaceIndex } from './moves.ts'
+
+export interface Settling extends Omit<Deciding, 'runs'> {
+  readonly chain: Chain
+  readonly state: DirectionState
+  readonly isRungOpen: (rung: number) => boolean
+}
+
+export interface Settled {
+  readonly decision: Decision
+  readonly state: DirectionState
+  /** What the therapist is told: routine, and never a lock. */
+  readonly concerns: readonly Reason[]
+}
+
+interface Move {
+  readonly place: PlaceIndex
+  readonly reasons: readonly Reason[]
+}
+
+export function settle(settling: Settling): Settled {
+  const { chain, state, protocol } = settling
+  const from = locate(chain, state.place)
+  const decided = decide({ ...settling, runs: state.runs })
+  const move = moveOf(decided, from, settling)
+  const isAtFloor = (decided.kind === 'ease' || decided.kind === 'step back') && from === lowestOfRung(chain, from)
+  const lowestDose = isAtFloor ? state.runs.lowestDose + 1 : 0
+  const floor: Reason[] = isAtFloor
+    ? [{ rule: 'lowest-dose', numbers: { sessions: lowestDose, limit: protocol.running.lowestDose } }]
+    : []
+  const reasons = [...move.reasons, ...floor, ...decided.reasons]
+  return {
+    decision: { kind: decided.kind, reasons },
+    state: {
+      ...state,
+      place: placeAt(chain, move.place),
+      runs: { ...decided.runs, lowestDose },
+      sessionsWithoutProgress: Math.max(0, state.sessionsWithoutProgress - 1),
+      isHeld: state.isHeld || lowestDose >= protocol.running.lowestDose,
+    },
+    concerns: reasons.filter((reason) => toldToTherapist.has(reason.rule)),
+  }
+}
+
+const toldToTherapist: ReadonlySet<Reason['rule']> = new Set([
+  'red-two-running',
+  'bad-morning-twice',
+  'amber-three-running',
+  'lowest-dose',
+  'rung-below-closed',
+])
+
+function moveOf(decided: Decided, from: PlaceIndex, { chain, protocol, isRungOpen }: Settling): Move {
+  const moves: Record<Decision['kind'], () => Move> = {
+    progress: () => ({ place: progressFrom(chain, from), reasons: [] }),
+    maintain: () => ({ place: decided.isHeldByGate ? from : maintainAt(chain, from), reasons: [] }),
+    ease: () => ({ place: easeFrom(chain, from, protocol), reasons: [] }),
+    'step back': () => {
+      const back = stepBackFrom(chain, from, isRungOpen)
+      const reasons: Reason[] = back.asks ? [{ rule: 'rung-below-closed', numbers: { rung: placeAt(chain, from).rung } }] : []
+      return { place: back.place, reasons }
+    },
+    stop: () => ({ place: from, reasons: [] }),
+  }
+  return moves[decided.kind]()
+}

@@ -1,0 +1,43 @@
+// Decides: whether somebody of the clinic is on duty, and from when.
+// Source: our choice. A client is told of the out-of-hours number when nobody is, so that a doubt counts as nobody.
+import type { Instant, LocalDate } from '#src/domain/identifier.ts'
+import type { WallTime, Weekday } from '#src/domain/plan.ts'
+import { addDays, instantOf, localDateOf, minutesOf, weekdayOf } from './wall-time.ts'
+
+/** On each of `days`, from `from` up to `to`; past midnight where `to` is the earlier. Equal times are no cover. */
+export interface Cover {
+  readonly zone: string
+  readonly days: readonly Weekday[]
+  readonly from: WallTime
+  readonly to: WallTime
+}
+
+interface Duty {
+  readonly startsAt: Instant
+  readonly endsAt: Instant
+}
+
+export function isOnCover(cover: Cover, at: Instant): boolean {
+  return dutiesFrom(cover, at).some((duty) => duty.startsAt <= at && at < duty.endsAt)
+}
+
+/** The first instant, `at` included, at which somebody is on duty; null where nobody ever is. */
+export function nextCoverAt(cover: Cover, at: Instant): Instant | null {
+  const next = dutiesFrom(cover, at).find((duty) => at < duty.endsAt)
+  return next === undefined ? null : Math.max(next.startsAt, at)
+}
+
+/** Last night's, today's, and those of the week to come, the same weekday included. */
+function dutiesFrom(cover: Cover, at: Instant): readonly Duty[] {
+  if (minutesOf(cover.from) === minutesOf(cover.to)) return []
+  const yesterday = addDays(localDateOf(at, cover.zone), -1)
+  return Array.from({ length: 9 }, (_, days) => addDays(yesterday, days))
+    .filter((date) => cover.days.includes(weekdayOf(date)))
+    .map((date) => dutyOn(date, cover))
+    .filter((duty) => duty.startsAt < duty.endsAt)
+}
+
+function dutyOn(date: LocalDate, { zone, from, to }: Cover): Duty {
+  const lastDate = minutesOf(to) > minutesOf(from) ? date : addDays(date, 1)
+  return { startsAt: instantOf(date, from, zone), endsAt: instantOf(lastDate, to, zone) }
+}
