@@ -7,8 +7,9 @@ import { morning } from './morning.ts'
 import { session } from './session.ts'
 import { settlingIn } from './settling-in.ts'
 import { symptom } from './symptom.ts'
+import { weekly } from './weekly.ts'
 
-const all: readonly Flow[] = [called, clearing, consent, enrolment, morning, session, settlingIn, symptom]
+const all: readonly Flow[] = [called, clearing, consent, enrolment, morning, session, settlingIn, symptom, weekly]
 
 /** Every conversation, by id. */
 export const flows: Flows = new Map(all.map((flow) => [flow.id, flow]))

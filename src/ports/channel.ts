@@ -3,7 +3,14 @@ import type { Contact, Message, Urgency } from '#src/domain/message.ts'
 
 /** What came in from a network, in nobody's types but ours. `id` is the network's own, so that a repeat is known. */
 export type Inbound =
-  | { readonly kind: 'message'; readonly id: EventId; readonly from: Contact; readonly text: string }
+  | {
+      readonly kind: 'message'
+      readonly id: EventId
+      readonly from: Contact
+      readonly text: string
+      /** A new wording of an earlier message: read for red flags and `stop`, never as an answer to what is asked now. */
+      readonly isEdit?: true
+    }
   /** Sent by a person but not as text: a picture, a voice note. */
   | { readonly kind: 'unreadable'; readonly id: EventId; readonly from: Contact }
   | { readonly kind: 'press'; readonly id: EventId; readonly from: Contact; readonly data: string }

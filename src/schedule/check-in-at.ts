@@ -13,9 +13,12 @@ export interface CheckIn {
   readonly quiet: QuietHours
 }
 
-/** Where the quiet hours leave nothing of the date after 08:00, the minute before they begin. */
+/**
+ * Where the quiet hours leave nothing of the date after 08:00, the minute before they begin. Quiet hours all day long are
+ * the therapist's error, met when the plan is read: no reminder could be sent either.
+ */
 export function checkInAt({ on, zone, quiet }: CheckIn): Instant {
   const time = timeOutsideQuiet(morning, quiet)
-  const at = time === null ? null : instantOnDate(on, time, quiet, zone)
-  return at ?? instantOf(on, time === null ? quiet.from : morning, zone) - (time === null ? minuteMs : 0)
+  if (time === null) return instantOf(on, quiet.from, zone) - minuteMs
+  return instantOnDate(on, time, quiet, zone) ?? instantOf(on, time, zone)
 }

@@ -27,11 +27,11 @@ export function nextCoverAt(cover: Cover, at: Instant): Instant | null {
   return next === undefined ? null : Math.max(next.startsAt, at)
 }
 
-/** Last night's, today's, and those of the week to come, the same weekday included. */
+/** From last night's on, for two weeks: a short duty may fall into an hour that the clocks skip. */
 function dutiesFrom(cover: Cover, at: Instant): readonly Duty[] {
   if (minutesOf(cover.from) === minutesOf(cover.to)) return []
   const yesterday = addDays(localDateOf(at, cover.zone), -1)
-  return Array.from({ length: 9 }, (_, days) => addDays(yesterday, days))
+  return Array.from({ length: 16 }, (_, days) => addDays(yesterday, days))
     .filter((date) => cover.days.includes(weekdayOf(date)))
     .map((date) => dutyOn(date, cover))
     .filter((duty) => duty.startsAt < duty.endsAt)

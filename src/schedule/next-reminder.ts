@@ -14,8 +14,8 @@ export interface NextReminder {
   readonly lastOn: LocalDate | null
 }
 
-/** A week, the two dates that a move may have to pass over, and one that the zone never had. */
-const datesLookedAt = 7 + 7 + 3
+/** Enough for one day a week, even if the next is passed over and the zone never had the one after. */
+const datesLookedAt = 28
 /** The local dates of two places are never further apart than this (UTC−12 and UTC+14). */
 const mostDatesAhead = 2
 

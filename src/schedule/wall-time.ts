@@ -1,4 +1,4 @@
-import { DateTime, IANAZone } from 'luxon'
+import { IANAZone } from 'luxon'
 import { brandAs, type Instant, type LocalDate } from '#src/domain/identifier.ts'
 import { weekdays, type WallTime, type Weekday } from '#src/domain/plan.ts'
 
@@ -21,11 +21,11 @@ export function instantOf(date: LocalDate, time: WallTime, zone: string): Instan
 }
 
 export function localDateOf(at: Instant, zone: string): LocalDate {
-  return brandAs<LocalDate>(localTime(at, zone).toFormat('yyyy-MM-dd'))
+  return brandAs<LocalDate>(localText(at, zone).slice(0, 10))
 }
 
 export function wallTimeOf(at: Instant, zone: string): WallTime {
-  return localTime(at, zone).toFormat('HH:mm')
+  return localText(at, zone).slice(11, 16)
 }
 
 export function weekdayOf(date: LocalDate): Weekday {
@@ -51,9 +51,10 @@ export function minutesOf(time: WallTime): number {
   return sum
 }
 
-function localTime(at: Instant, zone: string): DateTime {
+/** `YYYY-MM-DDTHH:MM…` as clock and calendar in `zone` show it. */
+function localText(at: Instant, zone: string): string {
   if (!Number.isFinite(at)) throw new RangeError('an instant is not a number of milliseconds')
-  return DateTime.fromMillis(at, { zone: zoneOf(zone), locale: 'en', numberingSystem: 'latn' })
+  return new Date(at + zoneOf(zone).offset(at) * minuteMs).toISOString()
 }
 
 /** luxon answers NaN for a zone that it does not know: here that is a mistake of ours, since plans are checked. */

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { createServer, type Server } from 'node:http'
-import { ChannelError, type Channel, type SendResult } from '#src/ports/channel.ts'
+import { ChannelError, type Channel, type Receive, type SendResult } from '#src/ports/channel.ts'
 import type { Message, Urgency } from '#src/domain/message.ts'
 import type { Log } from '#src/ports/log.ts'
 import { checkBinding, createAccess } from './access.ts'
@@ -54,6 +54,8 @@ interface Running {
   readonly epoch: string
 }
 
+type Failed = Parameters<Channel['start']>[1]
+
 /** Until it is started, and after it is stopped, sending is to be tried again. */
 const notRunning: SendResult = { kind: 'later', afterMs: 1000 }
 
@@ -62,12 +64,14 @@ export function createBrowserChannel(options: BrowserOptions): BrowserChannel {
   let sent = 0
 
   async function show(to: string, text: string, buttons: Message['buttons'], urgency: Urgency): Promise<SendResult> {
-    if (running === null) return notRunning
+    const current = running
+    if (current === null) return notRunning
     if (!addressPattern.test(to)) return { kind: 'refused', code: 'address' }
-    const { epoch, history, view } = running
+    const { epoch, history, view } = current
     const rows = buttons.map((row) => row.map(({ label, data }) => ({ label, data })))
     const ref = `${epoch}.${++sent}`
     const stamp = await view.stamp()
+    if (running !== current) return notRunning
     const draft: ItemDraft = { kind: 'message', id: ref, stamp, text, urgency, buttons: rows, isOpen: true }
     const item = history.add(to, draft)
     view.refresh()
@@ -79,7 +83,7 @@ export function createBrowserChannel(options: BrowserOptions): BrowserChannel {
     async start(receive, failed) {
       checkBinding(options.host, options.secret)
       running = await open(options, receive, failed)
-      options.log.info('browser-started', { address: running.address })
+      options.log.info('browser-started', { url: running.address })
     },
     async stop() {
       if (running === null) return
@@ -119,10 +123,7 @@ function addressOf(running: Running | null): string {
   return running.address
 }
 
-async function open(
-  options: BrowserOptions,
-  ...[receive, failed]: Parameters<Channel['start']>
-): Promise<Running> {
+async function open(options: BrowserOptions, receive: Receive, failed: Failed): Promise<Running> {
   const { log } = options
   const saved = await readHistory(options)
   const files = await readPageFiles()

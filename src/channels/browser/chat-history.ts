@@ -23,6 +23,11 @@ interface Chat {
   readonly items: Map<string, Item>
 }
 
+export interface ChatChange {
+  readonly isWhole: boolean
+  readonly items: readonly Item[]
+}
+
 export interface ChatHistory {
   /** Appends an item, or null if there are too many people already. An id that is there keeps its item. */
   add(address: string, draft: ItemDraft): Item | null
@@ -30,7 +35,8 @@ export interface ChatHistory {
   /** Replaces the text of a message and removes its buttons; null if the message is no longer kept. */
   amend(address: string, id: string, text: string): Item | null
   markTaken(address: string, id: string): void
-  changedAfter(address: string, seq: number): Item[]
+  /** What changed after `seq`; the whole chat if what the page knows of it is no longer so. */
+  changedAfter(address: string, seq: number): ChatChange
   hasRoomFor(address: string): boolean
   addresses(): string[]
   marks(): Record<string, number>
@@ -43,6 +49,7 @@ export const emptyHistory: SavedHistory = { format: 1, chats: [] }
 /** `changed` hears of every item that was added or changed. */
 export function createChatHistory(saved: SavedHistory, changed: (address: string, item: Item) => void): ChatHistory {
   const chats = new Map<string, Chat>(saved.chats.map((chat) => [chat.address, restoreChat(chat)]))
+  const forgottenAt = new Map<string, number>()
   let seq = Math.max(0, ...saved.chats.flatMap((chat) => chat.items.map((item) => item.seq)))
 
   function put(address: string, chat: Chat, item: Item): Item {
@@ -76,11 +83,18 @@ export function createChatHistory(saved: SavedHistory, changed: (address: string
       if (item === null || item.kind === 'message' || item.isTaken) return
       put(address, chats.get(address)!, { ...item, isTaken: true, seq: ++seq })
     },
-    changedAfter: (address, after) => [...(chats.get(address)?.items.values() ?? [])].filter((item) => item.seq > after),
+    changedAfter(address, after) {
+      const items = [...(chats.get(address)?.items.values() ?? [])]
+      const isWhole = after <= (forgottenAt.get(address) ?? 0)
+      return { isWhole, items: isWhole ? items : items.filter((item) => item.seq > after) }
+    },
     hasRoomFor,
     addresses: () => [...chats.keys()],
     marks: () => Object.fromEntries([...chats].map(([address, chat]) => [address, chat.received])),
-    forget: (address) => void chats.delete(address),
+    forget(address) {
+      chats.delete(address)
+      forgottenAt.set(address, ++seq)
+    },
     toSaved: () => ({ format: 1, chats: [...chats].map(([address, chat]) => saveChat(address, chat)) }),
   }
 }

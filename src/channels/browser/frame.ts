@@ -17,19 +17,18 @@ const dataSchema = z.string().refine((data) => data.length > 0 && Buffer.byteLen
 
 /** What a page may say over its socket. */
 export const pageFrameSchema = z.discriminatedUnion('kind', [
-  /** Shows a chat in a pane: what changed after `since`, or all of it if the page knows another `epoch`. */
+  /** Shows a chat in a pane: what changed after `since`, 0 for all of it. */
   z.strictObject({
     kind: z.literal('watch'),
     pane: z.enum(['client', 'therapist']),
     address: addressSchema,
-    epoch: z.string().max(64).nullable(),
     since: z.int().min(0),
   }),
   z.strictObject({
     kind: z.literal('say'),
     id: sendIdSchema,
     from: addressSchema,
-    text: z.string().min(1).max(longestText),
+    text: z.string().max(longestText).transform(toReadable).refine((text) => text.trim() !== ''),
   }),
   z.strictObject({
     kind: z.literal('press'),
@@ -63,6 +62,7 @@ export type RefusalCode = 'malformed' | 'full' | 'unknown' | 'unavailable' | 'bu
 export type ServerFrame =
   | {
       readonly kind: 'hello'
+      /** Another one than before: the server was started anew, and what the page knows may never have been saved. */
       readonly epoch: string
       /** The address served, which invitation links carry whatever name the page was opened by. */
       readonly address: string
@@ -77,6 +77,11 @@ export type ServerFrame =
   | { readonly kind: 'taken'; readonly id: string }
   | { readonly kind: 'refusal'; readonly id: string | null; readonly code: RefusalCode }
   | { readonly kind: 'clock'; readonly clock: ClockView | null }
+
+/** Without control characters, save line feed and tab, and without halves of a character: they trip up other readers. */
+function toReadable(text: string): string {
+  return Buffer.from(text).toString().replace(/[^\P{Cc}\n\t]/gu, '')
+}
 
 export type ReadFrame =
   | { readonly kind: 'frame'; readonly frame: PageFrame }

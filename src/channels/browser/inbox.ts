@@ -60,7 +60,7 @@ type Drafts = { readonly [Kind in SentFrame['kind']]: (frame: FrameOf<Kind>) => 
 
 function drafts(history: ChatHistory, stamp: string | null): Drafts {
   return {
-    say: ({ id, text }) => ({ kind: 'said', id, stamp, text: readable(text), isTaken: false }),
+    say: ({ id, text }) => ({ kind: 'said', id, stamp, text, isTaken: false }),
     press: ({ id, from, of, data }) => {
       return { kind: 'pressed', id, stamp, label: labelOf(history, from, of, data), isTaken: false }
     },
@@ -70,7 +70,7 @@ function drafts(history: ChatHistory, stamp: string | null): Drafts {
 }
 
 const inbounds: { readonly [Kind in SentFrame['kind']]: (frame: FrameOf<Kind>) => (place: InboundPlace) => Inbound } = {
-  say: ({ text }) => (place) => ({ kind: 'message', ...place, text: readable(text) }),
+  say: ({ text }) => (place) => ({ kind: 'message', ...place, text }),
   press: ({ data }) => (place) => ({ kind: 'press', ...place, data }),
   join: ({ token }) => (place) => ({ kind: 'join', ...place, token }),
 }
@@ -89,9 +89,4 @@ function labelOf(history: ChatHistory, address: string, of: string, data: string
   const message = history.find(address, of)
   if (message?.kind !== 'message') return '–'
   return message.buttons.flat().find((button) => button.data === data)?.label ?? '–'
-}
-
-/** Without control characters, save line feed and tab: other readers of the record may trip over them. */
-function readable(text: string): string {
-  return text.toWellFormed().replace(/[^\P{Cc}\n\t]/gu, '')
 }

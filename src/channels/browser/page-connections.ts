@@ -71,7 +71,7 @@ export function createPageConnections(options: ConnectionOptions): PageConnectio
       if (item.kind === 'message') broadcast({ kind: 'mark', address, received: history.marks()[address] ?? 0 })
     },
     tellChat(address) {
-      tellWatchers(address, { kind: 'chat', address, isWhole: true, items: history.changedAfter(address, 0) })
+      tellWatchers(address, { kind: 'chat', address, ...history.changedAfter(address, 0) })
       broadcast({ kind: 'mark', address, received: history.marks()[address] ?? 0 })
     },
   }
@@ -79,7 +79,7 @@ export function createPageConnections(options: ConnectionOptions): PageConnectio
 
 type Handlers = { readonly [Kind in PageFrame['kind']]: (frame: FrameOf<Kind>) => Promise<void> | void }
 
-function createHandlers(connection: Connection, { epoch, history, inbox, view }: ConnectionOptions): Handlers {
+function createHandlers(connection: Connection, { history, inbox, view }: ConnectionOptions): Handlers {
   const conclude = (id: string, refusal: RefusalCode | null) => {
     connection.send(refusal === null ? { kind: 'taken', id } : { kind: 'refusal', id, code: refusal })
   }
@@ -89,10 +89,9 @@ function createHandlers(connection: Connection, { epoch, history, inbox, view }:
   }
 
   return {
-    watch({ pane, address, epoch: known, since }) {
+    watch({ pane, address, since }) {
       connection.watched.set(pane, address)
-      const isWhole = known !== epoch || since === 0
-      connection.send({ kind: 'chat', address, isWhole, items: history.changedAfter(address, isWhole ? 0 : since) })
+      connection.send({ kind: 'chat', address, ...history.changedAfter(address, since) })
     },
     say: takeSent,
     press: takeSent,

@@ -9,7 +9,8 @@ const breaks: readonly RegExp[] = [/\n\s*\n/g, /\n/g, /\s+/g]
 /** Parts of at most `limit` units, in order, with nothing lost between them but blank parts. */
 export function splitText(text: string, limit: number = textLimit): string[] {
   const parts: string[] = []
-  let rest = text
+  // The API refuses a whole message for one half of a surrogate pair.
+  let rest = text.replace(/\p{Surrogate}/gu, '\uFFFD')
   while (rest.length > limit) {
     const cut = findCut(rest, limit)
     parts.push(rest.slice(0, cut))

@@ -1,0 +1,81 @@
+import { ChannelError } from '#src/ports/channel.ts'
+import type { Channel, Receive } from '#src/ports/channel.ts'
+import { amendMessage } from './amend-message.ts'
+import { createConnection } from './connection.ts'
+import type { Connection } from './connection.ts'
+import { describeFailure } from './describe-failure.ts'
+import { telegramName } from './read-update.ts'
+import { sendMessage } from './send-message.ts'
+import type { TelegramLog } from './telegram-note.ts'
+import { createTelegramSession } from './telegram-session.ts'
+import type { TelegramSession } from './telegram-session.ts'
+import { createUpdateRouter } from './update-router.ts'
+import { waitFor } from './wait-for.ts'
+import type { Wait } from './wait-for.ts'
+
+const officialRoot = 'https://api.telegram.org'
+
+export interface TelegramOptions {
+  readonly token: string
+  /** A self-hosted Bot API server; Telegram's own by default. */
+  readonly apiRoot?: string | undefined
+  readonly wait?: Wait
+  readonly log?: TelegramLog
+  /** An update that was tried in vain and passed over: an operator must be told. */
+  readonly onParked?: (updateId: number, code: string) => void
+}
+
+export function createTelegramChannel(options: TelegramOptions): Channel {
+  const { token, apiRoot = officialRoot, wait = waitFor, log = () => {}, onParked = () => {} } = options
+  const connection = createConnection({ token, apiRoot, wait })
+  let receiver: Receive | null = null
+  let session: TelegramSession | null = null
+
+  connection.bot.use(
+    createUpdateRouter((inbound) => {
+      if (receiver === null) throw new Error('An update came before the Telegram channel was started')
+      return receiver(inbound)
+    }),
+  )
+  const sending = () => ({ connection, wait, log, stopping: session?.stopping ?? null })
+
+  return {
+    name: telegramName,
+    async start(receive, failed) {
+      if (session !== null) throw new Error('The Telegram channel is already started')
+      receiver = receive
+      const begun = createTelegramSession({ connection, wait, log, onParked })
+      session = begun
+      try {
+        await begun.begin(failed)
+      } catch (error) {
+        session = null
+        throw error
+      }
+    },
+    async stop() {
+      const ending = session
+      await ending?.end()
+      if (session === ending) session = null
+    },
+    send: (to, message) => sendMessage(to, message, sending()),
+    amend: (to, ref, text) => amendMessage(to, ref, text, sending()),
+    async invitationLink(invitation) {
+      if (!/^[A-Za-z0-9_-]{1,64}$/.test(invitation)) {
+        throw new RangeError('An invitation is 1 to 64 characters of A-Z, a-z, 0-9, _ and -')
+      }
+      return `https://t.me/${await learnUsername(connection)}?start=${invitation}`
+    },
+  }
+}
+
+async function learnUsername({ bot, call }: Connection): Promise<string> {
+  try {
+    if (!bot.isInited()) bot.botInfo = await call((api, signal) => api.getMe(signal))
+    return bot.botInfo.username
+  } catch (error) {
+    const { code } = describeFailure(error)
+    // Without a cause: the library's error holds the token.
+    throw new ChannelError('unreachable', `Telegram could not be asked for the bot's name (${code}). Try again later.`)
+  }
+}

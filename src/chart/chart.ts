@@ -1,0 +1,179 @@
+import type { Direction } from '#src/domain/direction.ts'
+import type { Dose } from '#src/domain/dose.ts'
+import type { Place } from '#src/domain/chain.ts'
+import type { Decision, Reason } from '#src/domain/decision.ts'
+import type { DocumentId, ExerciseId, Instant, LocalDate, SessionId } from '#src/domain/identifier.ts'
+import type { Contact } from '#src/domain/message.ts'
+import type { Plan } from '#src/domain/plan.ts'
+import type { Control, Pain, SetReport } from '#src/domain/set-report.ts'
+import type { BeforeSession } from '#src/rules/before-session.ts'
+import type { DirectionState } from '#src/rules/direction-state.ts'
+import type { Alert } from './alert.ts'
+import { noConversation, type ConversationState } from './conversation-state.ts'
+import type { DeskCard } from './desk.ts'
+import type { Timer } from './timer.ts'
+
+/** What one direction is asked to do in a session. */
+export interface Prescribed {
+  readonly direction: Direction
+  readonly place: Place
+  /** As shown when the session starts: the place's dose, or one ease down after amber pain. */
+  readonly dose: Dose
+  /** Why it is not what was told last time; empty where nothing changed it. */
+  readonly reasons: readonly Reason[]
+}
+
+/** One set: null where it was left out or not wholly answered. */
+export interface SetRecord {
+  readonly direction: Direction
+  readonly exercise: ExerciseId
+  readonly dose: Dose
+  readonly report: SetReport | null
+  /** A correction to something better: it counts for the decision and changes nothing in this session. */
+  readonly corrected: SetReport | null
+}
+
+/** An answer that can still be corrected. */
+export type Correctable = 'pain-now' | 'morning' | 'worst-since' | 'pain' | 'control' | 'reserve'
+
+/** The answers of the set under way. */
+export interface SetUnderWay {
+  readonly isFinished: boolean
+  readonly pain: Pain | null
+  readonly control: Control | null
+  readonly reserve: number | null
+}
+
+export interface OpenSession {
+  readonly id: SessionId
+  readonly on: LocalDate
+  readonly startedAt: Instant
+  readonly painNow: Pain | null
+  /** As {@link SetRecord.corrected}. */
+  readonly painNowCorrected: Pain | null
+  readonly before: BeforeSession | null
+  readonly hasAskedWorstSince: boolean
+  readonly hasAskedMorning: boolean
+  readonly hasWarmedUp: boolean
+  readonly prescribed: readonly Prescribed[]
+  readonly sets: readonly SetRecord[]
+  readonly underWay: SetUnderWay | null
+  readonly stopped: readonly Direction[]
+  readonly endedEarly: boolean
+  /** No further set is asked. */
+  readonly isOver: boolean
+  readonly hasRedFlag: boolean
+  readonly lastAnswer: Correctable | null
+}
+
+/** What is left of a session until the morning after has been judged and the decision is final. */
+export interface PendingDirection {
+  readonly direction: Direction
+  readonly place: Place
+  readonly reports: readonly (SetReport | null)[]
+  readonly isStopped: boolean
+  readonly isUnmeasuredEntry: boolean
+  /** What stood in the way of progress when the session ended; nothing later raises the dose. */
+  readonly gates: readonly Reason[]
+}
+
+export interface PendingSession {
+  readonly id: SessionId
+  readonly on: LocalDate
+  readonly endedAt: Instant
+  readonly painBefore: Pain | null
+  readonly endedEarly: boolean
+  readonly hasRedFlag: boolean
+  readonly directions: readonly PendingDirection[]
+  readonly morning: Pain | null
+  readonly worstSince: Pain | null
+}
+
+export interface Lock {
+  readonly level: 'urgent' | 'emergency'
+  readonly since: Instant
+}
+
+/** A question to the therapist that the rules wait for. */
+export interface Request {
+  readonly id: string
+  readonly kind: 'rung' | 'lowest-dose'
+  readonly direction: Direction
+  readonly rung: number
+  readonly exercise: ExerciseId
+  readonly needsApproval: boolean
+  readonly at: Instant
+}
+
+export interface Approval {
+  readonly direction: Direction
+  readonly rung: number
+  readonly at: Instant
+}
+
+/** One client's whole record, but for the entries, which the store keeps. */
+export interface Chart extends ConversationState {
+  readonly kind: 'chart'
+  readonly id: DocumentId
+  readonly format: 1
+  /** Counts the events that changed it; a therapist's press says which one they saw. */
+  readonly revision: number
+  readonly standing: 'blank' | 'invited' | 'active' | 'refused'
+  /** Null only while `standing` is `blank`. */
+  readonly plan: Plan | null
+  readonly therapist: DeskCard | null
+  readonly second: DeskCard | null
+  readonly contact: Contact | null
+  readonly isReachable: boolean
+  readonly consentedAt: Instant | null
+  readonly reviewedAt: Instant
+  /** Exercises shown in person, beyond those of the plan. */
+  readonly shown: readonly ExerciseId[]
+  readonly states: Readonly<Partial<Record<Direction, DirectionState>>>
+  readonly approvals: readonly Approval[]
+  readonly requests: readonly Request[]
+  readonly lock: Lock | null
+  readonly alerts: readonly Alert[]
+  readonly session: OpenSession | null
+  readonly pending: PendingSession | null
+  readonly lastDecisions: readonly { readonly direction: Direction; readonly decision: Decision }[]
+  readonly lastSessionOn: LocalDate | null
+  readonly lastSessionAt: Instant | null
+  readonly lastReminderOn: LocalDate | null
+  readonly lastFullScreenAt: Instant | null
+  readonly weekly: { readonly average: Pain; readonly at: Instant } | null
+  readonly timers: readonly Timer[]
+}
+
+export function newChart(id: DocumentId): Chart {
+  return {
+    kind: 'chart',
+    id,
+    format: 1,
+    revision: 0,
+    standing: 'blank',
+    plan: null,
+    therapist: null,
+    second: null,
+    contact: null,
+    isReachable: true,
+    consentedAt: null,
+    reviewedAt: 0,
+    shown: [],
+    states: {},
+    approvals: [],
+    requests: [],
+    lock: null,
+    alerts: [],
+    session: null,
+    pending: null,
+    lastDecisions: [],
+    lastSessionOn: null,
+    lastSessionAt: null,
+    lastReminderOn: null,
+    lastFullScreenAt: null,
+    weekly: null,
+    timers: [],
+    ...noConversation,
+  }
+}

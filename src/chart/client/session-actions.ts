@@ -1,0 +1,191 @@
+// The actions of the session's flow, up to its end.
+import type { Answer } from '#src/conversation/question.ts'
+import type { Control, SetReport } from '#src/domain/set-report.ts'
+import { brandAs, type SessionId } from '#src/domain/identifier.ts'
+import { beforeSession } from '#src/rules/before-session.ts'
+import { addDays, instantOf } from '#src/schedule/wall-time.ts'
+import { laterAt } from '#src/schedule/later-at.ts'
+import type { Chart, OpenSession, SetUnderWay } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import { withTimer } from '../timer.ts'
+import { push, type ActionHandler } from '../turn.ts'
+import { closeSession } from './close-session.ts'
+import { planOf, protocolOf, todayOf } from './plan-facts.ts'
+import { prescribe } from './prescribe.ts'
+import { raiseFlags, raiseRoutine } from './raise.ts'
+import { say } from './say.ts'
+import { consequence, nextSet, sessionOf } from './session-state.ts'
+import { settlePending } from './settle-pending.ts'
+import { signLevel } from './signs.ts'
+
+type Handler = ActionHandler<Chart>
+
+const notStarted: SetUnderWay = { isFinished: true, pain: null, control: null, reserve: null }
+
+export const sessionActions: Readonly<Record<string, Handler>> = {
+  'begin-session': beginSession,
+  'remind-later': remindLater,
+  'note-not-today': (draft) => draft.record('not-today', 'client', {}),
+  'note-unanswered': (draft) => draft.record('reminder-unanswered', 'nuchal', {}),
+  'record-screen': recordScreen,
+  'ask-about-group': (draft, _conversation, group) => askAboutGroup(draft, String(group)),
+  'ask-symptom': (draft) => push(draft, 'symptom', 'ask'),
+  'record-morning': recordMorning,
+  'record-worst-since': recordWorstSince,
+  'record-pain-now': recordPainNow,
+  'raise-severe-pain': raiseSeverePain,
+  'say-nothing-due': sayNothingDue,
+  'record-warm-up': (draft) => changeSession(draft, { hasWarmedUp: true }),
+  'record-set-done': (draft, _conversation, how) => changeSession(draft, { underWay: { ...notStarted, isFinished: how !== 'unfinished' } }),
+  'leave-set-out': (draft) => addSet(draft, null),
+  'record-pain': (draft, _conversation, pain) => changeUnderWay(draft, { pain: Number(pain) }, 'pain'),
+  'record-control': (draft, _conversation, control) => changeUnderWay(draft, { control: control as Control }, 'control'),
+  'record-reserve': (draft, _conversation, reserve) => changeUnderWay(draft, { reserve: Number(reserve) }, 'reserve'),
+  'complete-set': completeSet,
+  'end-early': (draft) => {
+    if (draft.document.session) changeSession(draft, { endedEarly: true, isOver: true })
+  },
+  'close-session': (draft) => closeSession(draft),
+}
+
+export function changeSession(draft: Draft<Chart>, patch: Partial<OpenSession>): void {
+  draft.change({ session: { ...sessionOf(draft.document), ...patch } })
+}
+
+function changeUnderWay(draft: Draft<Chart>, patch: Partial<SetUnderWay>, lastAnswer: OpenSession['lastAnswer']): void {
+  const underWay = sessionOf(draft.document).underWay ?? notStarted
+  changeSession(draft, { underWay: { ...underWay, ...patch }, lastAnswer })
+}
+
+function beginSession(draft: Draft<Chart>): void {
+  const on = todayOf(draft)
+  const { zone } = planOf(draft.document)
+  const session: OpenSession = {
+    id: brandAs<SessionId>(`session-${on}`),
+    on,
+    startedAt: draft.at,
+    painNow: null,
+    painNowCorrected: null,
+    before: null,
+    hasAskedWorstSince: false,
+    hasAskedMorning: false,
+    hasWarmedUp: false,
+    prescribed: [],
+    sets: [],
+    underWay: null,
+    stopped: [],
+    endedEarly: false,
+    isOver: false,
+    hasRedFlag: false,
+    lastAnswer: null,
+  }
+  const midnight = instantOf(addDays(on, 1), '00:00', zone)
+  draft.change({
+    session,
+    lastSessionOn: on,
+    lastSessionAt: draft.at,
+    timers: withTimer(draft.document.timers, { kind: 'session-end', about: '', dueAt: midnight }),
+  })
+  draft.record('session-begun', 'client', { session: session.id })
+}
+
+function remindLater(draft: Draft<Chart>): void {
+  const plan = planOf(draft.document)
+  const dueAt = laterAt(draft.at, plan.zone, plan.schedule.quiet)
+  const { text, time } = say(draft, 'client')
+  draft.record('later', 'client', {})
+  if (dueAt === null) return draft.say(text('session.later.no-room'))
+  draft.change({ timers: withTimer(draft.document.timers, { kind: 'reminder', about: 'later', dueAt }) })
+  draft.say(text('session.later.at', { time: time(dueAt) }))
+}
+
+function recordScreen(draft: Draft<Chart>): void {
+  draft.record('screen', 'client', { answer: 'none' })
+  draft.change({ lastFullScreenAt: draft.document.lastFullScreenAt ?? draft.at })
+}
+
+/** A change of health is told and does not lock; every other group leads to one sharper question. */
+function askAboutGroup(draft: Draft<Chart>, group: string): void {
+  if (group !== 'health-change') return push(draft, 'symptom', 'which', { group })
+  draft.change({ lastFullScreenAt: draft.at })
+  raiseRoutine(draft, { title: say(draft, 'therapist').text('alert.health-change'), direction: null, request: null })
+  draft.say(say(draft, 'client').text('session.health-change'))
+}
+
+export function recordMorning(draft: Draft<Chart>, _conversation: unknown, pain: Answer): void {
+  const { pending, session } = draft.document
+  if (pending) draft.change({ pending: { ...pending, morning: Number(pain) } })
+  if (session) changeSession(draft, { hasAskedMorning: true, lastAnswer: 'morning' })
+  draft.record('morning', 'client', { pain: Number(pain) })
+}
+
+function recordWorstSince(draft: Draft<Chart>, _conversation: unknown, pain: Answer): void {
+  const { pending } = draft.document
+  if (pending) draft.change({ pending: { ...pending, worstSince: Number(pain) } })
+  changeSession(draft, { hasAskedWorstSince: true, lastAnswer: 'worst-since' })
+  draft.record('worst-since', 'client', { pain: Number(pain) })
+}
+
+/** The last decision becomes final, and the prescription of this session follows from it. */
+function recordPainNow(draft: Draft<Chart>, _conversation: unknown, answer: Answer): void {
+  const plan = planOf(draft.document)
+  const painNow = Number(answer)
+  const before = beforeSession(painNow, plan.usualPain, protocolOf(plan, draft.content))
+  draft.record('pain-now', 'client', { pain: painNow })
+  settlePending(draft)
+  const prescribed = before === 'urgent' ? [] : prescribe(draft, before === 'train eased')
+  changeSession(draft, { painNow, before, prescribed, lastAnswer: 'pain-now', isOver: before === 'no session' })
+  if (before !== 'urgent') draft.record('prescription', 'nuchal', { session: sessionOf(draft.document).id, prescribed })
+  const { text, reason } = say(draft, 'client')
+  if (before === 'train eased') draft.say(text('session.eased-start'))
+  if (before === 'no session') draft.say(text('session.no-session', { pain: painNow }))
+  for (const lowered of prescribed.flatMap((one) => one.reasons)) draft.say(reason(lowered))
+}
+
+function raiseSeverePain(draft: Draft<Chart>): void {
+  const sign = brandAs<Parameters<typeof signLevel>[1]>('severe-pain-now')
+  const { painNow } = sessionOf(draft.document)
+  const words = say(draft, 'therapist').text('alert.pain-now', { pain: painNow ?? 0 })
+  raiseFlags(draft, [{ sign, level: signLevel(draft.content, sign) }], { words, isConfirmed: true })
+}
+
+function sayNothingDue(draft: Draft<Chart>): void {
+  draft.say(say(draft, 'client').text('session.nothing-due'))
+  draft.record('session-closed', 'nuchal', { session: sessionOf(draft.document).id, isEmpty: true })
+  draft.change({ session: null, lastSessionOn: null })
+}
+
+/** Adds a set as reported, or as left out. */
+function addSet(draft: Draft<Chart>, report: SetReport | null): void {
+  const next = nextSet(draft)
+  if (!next) throw new RangeError('a report for a set that is not due')
+  const { direction, place } = next.prescribed
+  const record = { direction, exercise: place.exercise, dose: next.dose, report, corrected: null }
+  const session = sessionOf(draft.document)
+  changeSession(draft, { sets: [...session.sets, record], underWay: null })
+  draft.record('set', 'client', { session: session.id, number: next.number, ...record })
+}
+
+function completeSet(draft: Draft<Chart>): void {
+  const { underWay } = sessionOf(draft.document)
+  if (underWay?.pain == null) throw new RangeError('a set without its pain')
+  addSet(draft, { pain: underWay.pain, control: underWay.control, reserve: underWay.reserve, finished: underWay.isFinished })
+  applyConsequence(draft)
+}
+
+/** Stops the direction or the session as the rules say, and tells the client what changes. */
+export function applyConsequence(draft: Draft<Chart>): void {
+  const session = sessionOf(draft.document)
+  const last = session.sets.at(-1)
+  if (!last) return
+  const after = consequence(draft, last.direction)
+  const isNewlyStopped = after.isDirectionStopped && !session.stopped.includes(last.direction)
+  changeSession(draft, {
+    stopped: isNewlyStopped ? [...session.stopped, last.direction] : session.stopped,
+    isOver: session.isOver || after.endsSession,
+  })
+  const { text } = say(draft, 'client')
+  if (after.endsSession) draft.say(text('session.ends-now'))
+  else if (isNewlyStopped) draft.say(text('session.direction-stopped'))
+  else if (last.report?.control === 'lost') draft.say(text('session.put-it-down'))
+}

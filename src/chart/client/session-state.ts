@@ -1,0 +1,86 @@
+// The session under way: what has been done, what comes next, and the facts that its flow decides by.
+import type { Direction } from '#src/domain/direction.ts'
+import type { Dose } from '#src/domain/dose.ts'
+import type { Facts } from '#src/conversation/flow.ts'
+import type { SetReport } from '#src/domain/set-report.ts'
+import { afterSet, type AfterSet } from '#src/rules/after-set.ts'
+import { easeFrom, locate, placeAt } from '#src/rules/moves.ts'
+import { painZone } from '#src/rules/pain-zone.ts'
+import type { Chart, OpenSession, Prescribed, SetRecord } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import { chainOf, planOf, protocolOf } from './plan-facts.ts'
+
+/** The next set to ask, with the dose as eased on the way. */
+export interface NextSet {
+  readonly prescribed: Prescribed
+  /** From 1. */
+  readonly number: number
+  readonly dose: Dose
+  readonly isEased: boolean
+  readonly needsLongerRest: boolean
+}
+
+export function sessionOf(chart: Chart): OpenSession {
+  if (chart.session === null) throw new RangeError('no session is open')
+  return chart.session
+}
+
+export function setsOf(session: OpenSession, direction: Direction): readonly SetRecord[] {
+  return session.sets.filter((set) => set.direction === direction)
+}
+
+function reportsOf(session: OpenSession, direction: Direction): readonly SetReport[] {
+  return setsOf(session, direction).flatMap((set) => set.report ?? [])
+}
+
+/** What the rules say after the reports of a direction so far. */
+export function consequence(draft: Draft<Chart>, direction: Direction): AfterSet {
+  const session = sessionOf(draft.document)
+  const plan = planOf(draft.document)
+  return afterSet({
+    reports: reportsOf(session, direction),
+    othersStopped: session.stopped.filter((stopped) => stopped !== direction).length,
+    usualPain: plan.usualPain,
+    protocol: protocolOf(plan, draft.content),
+  })
+}
+
+export function nextSet(draft: Draft<Chart>): NextSet | null {
+  const session = sessionOf(draft.document)
+  if (session.isOver) return null
+  for (const prescribed of session.prescribed) {
+    const done = setsOf(session, prescribed.direction).length
+    if (done >= prescribed.dose.sets || session.stopped.includes(prescribed.direction)) continue
+    const { eases, needsLongerRest } = consequence(draft, prescribed.direction)
+    return { prescribed, number: done + 1, dose: easedDose(draft, prescribed, eases), isEased: eases > 0, needsLongerRest }
+  }
+  return null
+}
+
+/** The prescribed dose eased as often as the session calls for. */
+function easedDose(draft: Draft<Chart>, prescribed: Prescribed, eases: number): Dose {
+  const plan = planOf(draft.document)
+  const chain = chainOf(plan, prescribed.direction, draft.content)
+  let index = locate(chain, { ...prescribed.place, dose: prescribed.dose, standing: 'again' })
+  for (let count = 0; count < eases; count += 1) index = easeFrom(chain, index, protocolOf(plan, draft.content))
+  return eases === 0 ? prescribed.dose : placeAt(chain, index).dose
+}
+
+export function sessionFacts(draft: Draft<Chart>): Facts {
+  const { session, pending } = draft.document
+  if (session === null) return { hasBegun: false, hasSets: false }
+  const plan = planOf(draft.document)
+  const last = session.sets.at(-1)
+  const pain = session.underWay?.pain ?? null
+  return {
+    hasBegun: true,
+    hasSets: session.sets.length > 0,
+    needsMorning: pending !== null && pending.morning === null && !session.hasAskedMorning,
+    needsWorstSince: pending !== null && !session.hasAskedWorstSince,
+    isAnythingDue: session.prescribed.length > 0,
+    before: session.before,
+    hasNextSet: nextSet(draft) !== null,
+    isRed: pain !== null && painZone(pain, plan.usualPain, protocolOf(plan, draft.content)) === 'red',
+    asksSymptom: last !== undefined && last.report !== null && consequence(draft, last.direction).asksSymptom,
+  }
+}

@@ -1,0 +1,95 @@
+// The decision of the last session, final once the morning after is known and the next session begins; until then what it
+// would be now.
+import type { Direction } from '#src/domain/direction.ts'
+import { worseDecision } from '#src/domain/decision.ts'
+import type { Content } from '#src/content/content.ts'
+import { judgeMorning, type Morning } from '#src/rules/morning.ts'
+import { judgeSession } from '#src/rules/judge-session.ts'
+import { settle, type Settled } from '#src/rules/settle.ts'
+import type { Chart, PendingDirection, PendingSession } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import { chainOf, isRungOpen, planOf, protocolOf, stateOf } from './plan-facts.ts'
+import { raiseRoutine } from './raise.ts'
+import { gatesOf } from './gates.ts'
+import { requestPermissions } from './requests.ts'
+import { say } from './say.ts'
+
+export interface SettledDirection extends Settled {
+  readonly direction: Direction
+}
+
+/** What would be decided, with the morning as it is known; before the morning is due it is taken as fine. */
+export function decisionsOf(chart: Chart, content: Content, assumesFineMorning: boolean): readonly SettledDirection[] {
+  const { pending } = chart
+  if (pending === null) return []
+  const plan = planOf(chart)
+  const protocol = protocolOf(plan, content)
+  const known = judgeMorning(pending.morning, pending.worstSince, plan.usualPain, protocol)
+  const isTakenAsFine = assumesFineMorning && known.kind === 'missing'
+  const morning: Morning = isTakenAsFine ? { kind: 'fine', pain: plan.usualPain, usual: plan.usualPain } : known
+  return pending.directions.map((one) => ({ direction: one.direction, ...settleDirection(chart, content, pending, one, morning) }))
+}
+
+function settleDirection(chart: Chart, content: Content, pending: PendingSession, one: PendingDirection, morning: Morning): Settled {
+  const plan = planOf(chart)
+  const protocol = protocolOf(plan, content)
+  const judgement = judgeSession({ ...pending, ...one }, plan.usualPain, protocol)
+  return settle({
+    chain: chainOf(plan, one.direction, content),
+    state: stateOf(chart, one.direction, content),
+    judgement,
+    morning,
+    gates: one.gates,
+    protocol,
+    isRungOpen: isRungOpen(chart, one.direction, content),
+  })
+}
+
+/** Makes the last session's decisions final and moves every direction. */
+export function settlePending(draft: Draft<Chart>): void {
+  const { pending } = draft.document
+  if (pending === null) return
+  const now = withGatesOfNow(draft, pending)
+  draft.change({ pending: now })
+  const settled = decisionsOf(draft.document, draft.content, false)
+  const states = { ...draft.document.states }
+  for (const { direction, decision, state } of settled) {
+    states[direction] = state
+    draft.record('decision', 'nuchal', { session: pending.id, direction, ...decision, place: state.place })
+  }
+  const worst = settled.map((one) => one.decision.kind).reduce(worseDecision, 'progress')
+  draft.change({
+    states,
+    pending: null,
+    lastDecisions: settled.map(({ direction, decision }) => ({ direction, decision })),
+    // An approval lapses at the first session that is not clean; one that was only held by a gate is clean.
+    approvals: draft.document.approvals.filter(({ direction }) => isCleanFor(direction, settled)),
+  })
+  for (const one of settled) tellConcerns(draft, one)
+  if (worst !== 'stop') requestPermissions(draft)
+}
+
+/** What stands in the way now adds to what stood in the way at the end; nothing that has fallen away raises the dose. */
+function withGatesOfNow(draft: Draft<Chart>, pending: PendingSession): PendingSession {
+  const directions = pending.directions.map((one) => {
+    const now = gatesOf(draft, one.direction, stateOf(draft.document, one.direction, draft.content))
+    const added = now.filter((gate) => !one.gates.some((known) => known.rule === gate.rule))
+    return { ...one, gates: [...one.gates, ...added] }
+  })
+  return { ...pending, directions }
+}
+
+function isCleanFor(direction: Direction, settled: readonly SettledDirection[]): boolean {
+  const own = settled.find((one) => one.direction === direction)
+  return own === undefined || own.decision.reasons.some((reason) => reason.rule === 'clean')
+}
+
+function tellConcerns(draft: Draft<Chart>, { direction, concerns, state }: SettledDirection): void {
+  for (const concern of concerns) {
+    raiseRoutine(draft, {
+      title: say(draft, 'therapist').reason(concern),
+      direction,
+      request: concern.rule === 'lowest-dose' && state.isHeld ? 'lowest-dose' : null,
+    })
+  }
+}

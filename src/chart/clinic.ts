@@ -1,0 +1,27 @@
+import type { DocumentId, Instant } from '#src/domain/identifier.ts'
+import { brandAs } from '#src/domain/identifier.ts'
+import type { DeskCard } from './desk.ts'
+
+/** An invitation is known by the digest of its token; the token itself is only in the link. */
+export interface Invitation {
+  readonly digest: string
+  readonly for: { readonly kind: 'client'; readonly chart: DocumentId } | { readonly kind: 'therapist' }
+  readonly expiresAt: Instant
+  readonly usedAt: Instant | null
+}
+
+/** The one clinic of a store: its therapists, the invitations, the code that claims it. */
+export interface Clinic {
+  readonly kind: 'clinic'
+  readonly id: DocumentId
+  readonly format: 1
+  readonly claimDigest: string | null
+  readonly therapists: readonly DeskCard[]
+  readonly invitations: readonly Invitation[]
+}
+
+export const clinicId = brandAs<DocumentId>('clinic')
+
+export function newClinic(): Clinic {
+  return { kind: 'clinic', id: clinicId, format: 1, claimDigest: null, therapists: [], invitations: [] }
+}

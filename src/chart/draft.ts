@@ -1,0 +1,82 @@
+import type { Content, Words } from '#src/content/content.ts'
+import type { Flows } from '#src/conversation/flow.ts'
+import type { Entry } from '#src/domain/entry.ts'
+import { brandAs, type DocumentId, type EffectId, type EntryId, type EventId, type Instant } from '#src/domain/identifier.ts'
+import type { Contact, Effect, Message, Urgency } from '#src/domain/message.ts'
+import type { StoredDocument } from '#src/ports/store.ts'
+import type { ConversationState } from './conversation-state.ts'
+import type { Told } from './event.ts'
+
+/** What every step is handed besides the document and the event. */
+export interface Surroundings {
+  readonly content: Content
+  readonly flows: Flows
+}
+
+/**
+ * One step under way: the document as it becomes, and what it records and owes. It lives for one event and is the only
+ * thing in this room that changes.
+ */
+export class Draft<D extends StoredDocument> {
+  document: D
+  readonly eventId: EventId
+  readonly at: Instant
+  readonly content: Content
+  readonly flows: Flows
+  readonly entries: Entry[] = []
+  readonly effects: Effect[] = []
+  /** Lines that go before the next question, in the same message. */
+  readonly notes: string[] = []
+  closesVolume = false
+
+  constructor(document: D, eventId: EventId, at: Instant, surroundings: Surroundings) {
+    this.document = document
+    this.eventId = eventId
+    this.at = at
+    this.content = surroundings.content
+    this.flows = surroundings.flows
+  }
+
+  change(patch: Partial<D>): void {
+    this.document = { ...this.document, ...patch }
+  }
+
+  /** The part of a document that any speaking document has. */
+  converse(patch: Partial<ConversationState>): void {
+    this.document = { ...this.document, ...patch }
+  }
+
+  /** The wording of a language, or of the first one there is. */
+  words(language: string): Words {
+    const found = this.content.languages.get(language) ?? this.content.languages.values().next().value
+    if (found === undefined) throw new RangeError('no language in the content')
+    return found.words
+  }
+
+  record(kind: string, by: string, data: Readonly<Record<string, unknown>>): void {
+    const id = brandAs<EntryId>(`${this.eventId}/${this.entries.length + 1}`)
+    this.entries.push({ id, at: this.at, kind, by, data })
+  }
+
+  say(text: string): void {
+    this.notes.push(text)
+  }
+
+  send(to: Contact, message: Message, urgency: Urgency): EffectId {
+    const id = this.nextEffectId()
+    this.effects.push({ kind: 'send', id, to, message, urgency })
+    return id
+  }
+
+  amend(to: Contact, of: EffectId, text: string): void {
+    this.effects.push({ kind: 'amend', id: this.nextEffectId(), to, of, text })
+  }
+
+  tell(to: DocumentId, told: Told): void {
+    this.effects.push({ kind: 'tell', id: this.nextEffectId(), to, told })
+  }
+
+  private nextEffectId(): EffectId {
+    return brandAs<EffectId>(`${this.eventId}#${this.effects.length + 1}`)
+  }
+}

@@ -1,0 +1,65 @@
+import type { AlertId, DocumentId, EventId, Instant } from '#src/domain/identifier.ts'
+import type { Button, Contact, Effect, Urgency } from '#src/domain/message.ts'
+import type { Plan } from '#src/domain/plan.ts'
+import type { DeskCard } from './desk.ts'
+
+/** What a person did; `invitation` is a fresh token and its link, for whoever has one to give out. */
+export interface FreshInvitation {
+  readonly token: string
+  readonly link: string
+}
+
+/** Who pressed. */
+export interface Actor {
+  readonly desk: DocumentId
+  readonly name: string
+}
+
+/** A therapist's press on a client's matter. */
+export const actKinds = ['acknowledge', 'contacted', 'clear', 'permit', 'decline', 'resume', 'review', 'look'] as const
+export type ActKind = (typeof actKinds)[number]
+
+/** What one document tells another. */
+export type Told =
+  // to a chart
+  | { readonly kind: 'enrolled'; readonly plan: Plan; readonly therapist: DeskCard; readonly second: DeskCard | null }
+  | { readonly kind: 'joined'; readonly contact: Contact }
+  | { readonly kind: 'cleared'; readonly by: Actor; readonly assessed: string; readonly reason: string; readonly dose: 'usual' | 'lowest' }
+  // to a clinic
+  | { readonly kind: 'invited'; readonly digest: string; readonly chart: DocumentId | null; readonly expiresAt: Instant }
+  | { readonly kind: 'settled-in'; readonly card: DeskCard }
+  | { readonly kind: 'show-all'; readonly except: DocumentId | null; readonly shown: Shown }
+  // to a desk
+  | { readonly kind: 'opened'; readonly contact: Contact }
+  | { readonly kind: 'colleagues'; readonly cards: readonly DeskCard[] }
+  | { readonly kind: 'show'; readonly shown: Shown }
+  | { readonly kind: 'client'; readonly chart: DocumentId; readonly name: string }
+  | { readonly kind: 'clear'; readonly chart: DocumentId; readonly client: string; readonly dose: string }
+
+/** Something for a therapist to read, with buttons. */
+export interface Shown {
+  readonly text: string
+  readonly buttons: readonly (readonly Button[])[]
+  readonly urgency: Urgency
+  /** The alert it shows, so that one that cannot be delivered goes to somebody else at once. */
+  readonly alert: { readonly chart: DocumentId; readonly id: AlertId } | null
+}
+
+export type Event = { readonly id: EventId } & (
+  | { readonly kind: 'message'; readonly from: Contact; readonly text: string; readonly invitation: FreshInvitation }
+  | { readonly kind: 'unreadable'; readonly from: Contact }
+  | { readonly kind: 'press'; readonly from: Contact; readonly data: string; readonly invitation: FreshInvitation }
+  | { readonly kind: 'join'; readonly from: Contact; readonly token: string; readonly isKnown: boolean }
+  | { readonly kind: 'group'; readonly from: Contact }
+  | { readonly kind: 'reach'; readonly isReachable: boolean }
+  | { readonly kind: 'moved'; readonly from: Contact; readonly to: Contact }
+  | { readonly kind: 'wake' }
+  | { readonly kind: 'act'; readonly by: Actor; readonly act: ActKind; readonly about: string; readonly seenRevision: number }
+  | { readonly kind: 'told'; readonly from: DocumentId; readonly told: Told }
+  | { readonly kind: 'undeliverable'; readonly effect: Extract<Effect, { kind: 'send' }>; readonly reason: 'unreachable' | 'refused' }
+  /** The clinic's first therapist will send the code of this digest. */
+  | { readonly kind: 'claim-issued'; readonly digest: string }
+)
+
+export type EventOf<Kind extends Event['kind']> = Extract<Event, { kind: Kind }>
+export type ToldOf<Kind extends Told['kind']> = Extract<Told, { kind: Kind }>

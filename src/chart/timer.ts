@@ -1,0 +1,38 @@
+import type { Instant } from '#src/domain/identifier.ts'
+
+export const timerKinds = [
+  'reminder',
+  'check-in',
+  'weekly',
+  'silence',
+  'session-end',
+  'resend-alert',
+  'contact-due',
+  'ask-called',
+  'ask-sign-again',
+  'sign-unanswered',
+  'absence',
+  'supervision',
+] as const
+export type TimerKind = (typeof timerKinds)[number]
+
+/** Something that falls due. There is one timer of a kind for each `about`. */
+export interface Timer {
+  readonly kind: TimerKind
+  /** What it concerns, e.g. an alert; empty where there can be only one. */
+  readonly about: string
+  readonly dueAt: Instant
+}
+
+export function withTimer(timers: readonly Timer[], timer: Timer): readonly Timer[] {
+  return [...withoutTimer(timers, timer.kind, timer.about), timer]
+}
+
+/** Without the timers of a kind; of one matter only where `about` is given. */
+export function withoutTimer(timers: readonly Timer[], kind: TimerKind, about?: string): readonly Timer[] {
+  return timers.filter((timer) => timer.kind !== kind || (about !== undefined && timer.about !== about))
+}
+
+export function earliestDue(timers: readonly Timer[]): Instant | null {
+  return timers.length === 0 ? null : Math.min(...timers.map((timer) => timer.dueAt))
+}

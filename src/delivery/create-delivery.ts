@@ -1,0 +1,94 @@
+import type { DocumentId } from '#src/domain/identifier.ts'
+import type { Inbound } from '#src/ports/channel.ts'
+import type { Owed } from '#src/ports/store.ts'
+import { Activity } from './activity.ts'
+import { DeliveryStopped, type Delivery, type DeliveryParts } from './delivery.ts'
+import type { Identified } from './handler.ts'
+import { KeyedQueue } from './keyed-queue.ts'
+import { contactKey } from './lane.ts'
+import { Outbox } from './outbox.ts'
+import { Timers } from './timers.ts'
+import { Turns } from './turns.ts'
+
+const longestStopMs = 10_000
+
+export function createDelivery<E extends Identified>(parts: DeliveryParts<E>): Delivery<E> {
+  return new Shell(parts)
+}
+
+class Shell<E extends Identified> implements Delivery<E> {
+  readonly #parts: DeliveryParts<E>
+  readonly #activity = new Activity()
+  readonly #contacts = new KeyedQueue()
+  readonly #halt = new AbortController()
+  readonly #turns: Turns<E>
+  readonly #outbox: Outbox<E>
+  readonly #timers: Timers<E>
+  #stopped: Promise<void> | null = null
+
+  constructor(parts: DeliveryParts<E>) {
+    this.#parts = parts
+    const queues = { documents: new KeyedQueue(), marks: new KeyedQueue() }
+    const shared = { ...parts, ...queues, activity: this.#activity, halt: this.#halt.signal }
+    this.#turns = new Turns<E>({
+      ...shared,
+      onParked: parts.onParked ?? ignore,
+      take: (owed) => this.#outbox.take(owed, false),
+      reply: (effects) => this.#outbox.reply(effects),
+      committed: () => this.#timers.arm(),
+    })
+    this.#outbox = new Outbox<E>({ ...shared, turns: this.#turns })
+    this.#timers = new Timers<E>({ ...shared, turns: this.#turns })
+  }
+
+  receive(inbound: Inbound): Promise<void> {
+    // Routed one at a time per contact as well: a message behind a join is routed by what the join made of the contact.
+    return this.#take(() => this.#contacts.run(contactKey(inbound.from), () => this.#receive(inbound)))
+  }
+
+  submit(document: DocumentId, event: E): Promise<void> {
+    return this.#take(async () => void (await this.#turns.run(document, event)))
+  }
+
+  async start(): Promise<void> {
+    const { store } = this.#parts
+    await this.#activity.run(async () => {
+      const documents = await store.documentsOwing()
+      const owed: (readonly Owed[])[] = await Promise.all(documents.map((document) => store.owed(document)))
+      this.#outbox.take(owed.flat(), true)
+      await this.#timers.start()
+    })
+  }
+
+  stop(): Promise<void> {
+    this.#stopped ??= this.#finish()
+    return this.#stopped
+  }
+
+  runDue(): Promise<void> {
+    return this.#activity.run(() => this.#timers.runDue())
+  }
+
+  idle(): Promise<void> {
+    return this.#activity.idle()
+  }
+
+  #take(work: () => Promise<void>): Promise<void> {
+    return this.#stopped === null ? this.#activity.run(work) : Promise.reject(new DeliveryStopped())
+  }
+
+  async #receive(inbound: Inbound): Promise<void> {
+    const { handler, newSecret, store } = this.#parts
+    const head = await store.findByContact(inbound.from)
+    const routed = this.#turns.build(null, inbound.id, () => handler.route(inbound, head, newSecret()))
+    if (routed !== null) await this.#turns.run(routed.document, routed.event)
+  }
+
+  async #finish(): Promise<void> {
+    this.#timers.stop()
+    await Promise.race([this.#activity.idle(), this.#parts.wait(longestStopMs, this.#halt.signal)])
+    this.#halt.abort()
+  }
+}
+
+function ignore(): void {}

@@ -1,0 +1,47 @@
+import type { DocumentId, EventId } from '#src/domain/identifier.ts'
+import type { Channel, Inbound } from '#src/ports/channel.ts'
+import type { Clock } from '#src/ports/clock.ts'
+import type { Log } from '#src/ports/log.ts'
+import type { Store } from '#src/ports/store.ts'
+import type { Handler, Identified } from './handler.ts'
+import type { OnParked } from './turns.ts'
+import type { Wait } from './wait.ts'
+
+/** The shell around the step: takes events to documents one at a time and sends what they owe. */
+export interface Delivery<E extends Identified = Identified> {
+  /**
+   * For channels. Resolves once the inbound is committed or parked; rejects if the store failed or the delivery has
+   * stopped, and then no network may be told that it arrived.
+   */
+  receive(inbound: Inbound): Promise<void>
+  /** Feeds an event of our own, on the same path. */
+  submit(document: DocumentId, event: E): Promise<void>
+  /** What the last run still owed first, then what is due. To be called before the channels start. */
+  start(): Promise<void>
+  /** Finishes what runs and sends what can be sent, within 10 s; the rest stays owed. The store may be closed afterwards. */
+  stop(): Promise<void>
+  /** Fires everything due up to the clock's now. */
+  runDue(): Promise<void>
+  /** Resolves when nothing is queued, running, or owed and sendable; what waits for a later try does not count. */
+  idle(): Promise<void>
+}
+
+export interface DeliveryParts<E extends Identified = Identified> {
+  readonly store: Store
+  readonly clock: Clock
+  readonly channels: readonly Channel[]
+  readonly handler: Handler<E>
+  readonly log: Log
+  readonly wait: Wait
+  readonly newSecret: () => string
+  readonly onParked?: OnParked
+}
+
+/** Nothing more is taken in; the network should bring it again after the next start. */
+export class DeliveryStopped extends Error {
+  readonly code = 'stopped'
+  constructor() {
+    super('The delivery has stopped.')
+    this.name = 'DeliveryStopped'
+  }
+}

@@ -1,0 +1,119 @@
+import { brandAs, type DocumentId, type EffectId, type EventId } from '#src/domain/identifier.ts'
+import type { Effect } from '#src/domain/message.ts'
+import type { Channel } from '#src/ports/channel.ts'
+import type { Delivery as Mark, Owed } from '#src/ports/store.ts'
+import { Attempts, type AttemptParts } from './attempts.ts'
+import { describeError } from './describe-error.ts'
+import type { Handler, Identified, SendEffect, UndeliverableReason } from './handler.ts'
+import { readUrgency, type Pending, type Sendable } from './lane.ts'
+import { Outlet, type OutletParts } from './outlet.ts'
+import { Tells } from './tells.ts'
+import type { Turns } from './turns.ts'
+
+export interface OutboxParts<E extends Identified>
+  extends AttemptParts,
+    Pick<OutletParts, 'activity' | 'wait' | 'halt'> {
+  readonly channels: readonly Channel[]
+  readonly handler: Handler<E>
+  readonly turns: Turns<E>
+}
+
+/** A reminder that could not go out for so long is worth nothing (our choice, as for one found due late). */
+const reminderWorthMs = 2 * 3_600_000
+/** Our choice: nobody waits longer for an answer that is not even stored. */
+const unstoredWorthMs = 10 * 60_000
+
+/** Takes what documents owe, each effect once, and marks it when it is done. */
+export class Outbox<E extends Identified> {
+  readonly #parts: OutboxParts<E>
+  readonly #outlets = new Map<string, Outlet>()
+  readonly #outletParts: OutletParts
+  readonly #tells: Tells<E>
+  readonly #taken = new Set<string>()
+
+  constructor(parts: OutboxParts<E>) {
+    this.#parts = parts
+    this.#outletParts = {
+      ...parts,
+      attempts: new Attempts(parts),
+      settle: ({ document, effect }, mark) => this.#settle(document, effect, mark),
+      giveUp: (pending, reason) => this.#giveUp(pending, reason),
+    }
+    this.#tells = new Tells<E>({ ...parts, settle: (document, effect, mark) => this.#settle(document, effect, mark) })
+  }
+
+  take(owed: readonly Owed[], isAgain: boolean): void {
+    const pendings: Pending[] = []
+    for (const { document, effect } of owed) {
+      const key = takenKey(document, effect.id)
+      if (this.#taken.has(key)) continue
+      this.#taken.add(key)
+      const takers: { readonly [Kind in Effect['kind']]: (effect: Extract<Effect, { kind: Kind }>) => void } = {
+        send: (send) => pendings.push(this.#pend(document, send, isAgain)),
+        amend: (amend) => pendings.push(this.#pend(document, amend, isAgain)),
+        tell: (tell) => this.#tells.add(document, tell),
+      }
+      ;(takers[effect.kind] as (effect: Effect) => void)(effect)
+    }
+    this.#send(pendings)
+  }
+
+  /** Nothing is stored of these. */
+  reply(effects: readonly SendEffect[]): void {
+    const until = this.#parts.clock.now() + unstoredWorthMs
+    this.#send(effects.map((effect) => ({ document: null, effect, isAgain: false, until })))
+  }
+
+  #pend(document: DocumentId, effect: Sendable, isAgain: boolean): Pending {
+    const isReminder = readUrgency(effect) === 'reminder'
+    return { document, effect, isAgain, until: isReminder ? this.#parts.clock.now() + reminderWorthMs : null }
+  }
+
+  #send(pendings: readonly Pending[]): void {
+    for (const name of new Set(pendings.map(({ effect }) => effect.to.channel))) {
+      this.#outletOf(name).add(pendings.filter(({ effect }) => effect.to.channel === name))
+    }
+  }
+
+  #outletOf(name: string): Outlet {
+    const known = this.#outlets.get(name)
+    if (known !== undefined) return known
+    const channel = this.#parts.channels.find((one) => one.name === name) ?? null
+    if (channel === null) this.#parts.log.error('channel-missing', { channel: name })
+    const outlet = new Outlet(channel, this.#outletParts)
+    this.#outlets.set(name, outlet)
+    return outlet
+  }
+
+  async #giveUp({ document, effect }: Pending, reason: UndeliverableReason): Promise<void> {
+    if (document === null || effect.kind !== 'send') return
+    const { handler, turns } = this.#parts
+    const id = brandAs<EventId>(`undeliverable:${effect.id}`)
+    const event = turns.build(document, id, () => handler.undeliverable(effect, reason, id))
+    if (event !== null) await turns.run(document, event)
+  }
+
+  #settle(document: DocumentId | null, effect: Effect, mark: Mark): void {
+    if (document === null) return
+    const { activity, marks } = this.#parts
+    void activity.run(() => marks.run(document, () => this.#mark(document, effect, mark)))
+  }
+
+  async #mark(document: DocumentId, effect: Effect, mark: Mark): Promise<void> {
+    const { activity, documents, log, store } = this.#parts
+    try {
+      await store.settle(document, effect.id, mark)
+    } catch (error) {
+      // Stays taken: what is only unmarked must not be sent again before the next start.
+      log.warn('mark-failed', { document, ...describeError(error) })
+      return
+    }
+    // Behind the turn that runs now: what it finds owed was read before the mark.
+    const forget = async (): Promise<void> => void this.#taken.delete(takenKey(document, effect.id))
+    void activity.run(() => documents.run(document, forget))
+  }
+}
+
+function takenKey(document: DocumentId, effect: EffectId): string {
+  return `${document}\n${effect}`
+}

@@ -1,0 +1,157 @@
+import { urgencies, type Contact, type Urgency } from '#src/domain/message.ts'
+import type { Channel } from '#src/ports/channel.ts'
+import type { Clock } from '#src/ports/clock.ts'
+import type { Log } from '#src/ports/log.ts'
+import type { Delivery as Mark } from '#src/ports/store.ts'
+import type { Activity } from './activity.ts'
+import type { Attempt, Attempts } from './attempts.ts'
+import { describeError } from './describe-error.ts'
+import type { UndeliverableReason } from './handler.ts'
+import { contactKey, Lane, type Pending } from './lane.ts'
+import { retryDelayMs } from './retry-delay.ts'
+import type { Wait } from './wait.ts'
+
+export interface OutletParts {
+  readonly attempts: Attempts
+  readonly activity: Activity
+  readonly clock: Clock
+  readonly wait: Wait
+  readonly log: Log
+  /** Aborted: nothing more is begun. */
+  readonly halt: AbortSignal
+  readonly settle: (pending: Pending, mark: Mark) => void
+  /** Tells the document that a send can never arrive; rejects if the store failed. */
+  readonly giveUp: (pending: Pending, reason: UndeliverableReason) => Promise<void>
+}
+
+type Conclude<Kind extends Attempt['kind']> = (
+  lane: Lane,
+  pending: Pending,
+  attempt: Extract<Attempt, { kind: Kind }>,
+) => void | Promise<void>
+
+/** Our choice: what one network gets at once; alerts do not count and do not wait for room. */
+const sendingAtOnce = 16
+const afterStoreFailureMs = 1000
+
+/** Everything on its way through one network: a lane for each contact, the most urgent lane first. */
+export class Outlet {
+  /** Null: the network is not configured, so that nobody can be reached there. */
+  readonly #channel: Channel | null
+  readonly #parts: OutletParts
+  readonly #lanes = new Map<string, Lane>()
+  readonly #ready: Record<Urgency, Set<Lane>> = { alert: new Set(), reply: new Set(), reminder: new Set() }
+  #sending = 0
+
+  constructor(channel: Channel | null, parts: OutletParts) {
+    this.#channel = channel
+    this.#parts = parts
+    parts.halt.addEventListener('abort', () => {
+      for (const lane of this.#lanes.values()) lane.hold?.abort()
+    })
+  }
+
+  /** All at once, so that the most urgent of them goes first. */
+  add(pendings: readonly Pending[]): void {
+    for (const pending of pendings) {
+      const lane = this.#laneOf(pending.effect.to)
+      lane.add(pending)
+      if (lane.isSending) continue
+      if (lane.hold === null) this.#makeReady(lane)
+      else this.#holdBack(lane)
+    }
+    this.#begin()
+  }
+
+  #laneOf(contact: Contact): Lane {
+    const key = contactKey(contact)
+    const lane = this.#lanes.get(key) ?? new Lane(contact)
+    this.#lanes.set(key, lane)
+    return lane
+  }
+
+  #makeReady(lane: Lane): void {
+    for (const urgency of urgencies) this.#ready[urgency].delete(lane)
+    if (lane.isEmpty) this.#lanes.delete(contactKey(lane.contact))
+    else this.#ready[lane.urgency()].add(lane)
+  }
+
+  #begin(): void {
+    for (const urgency of urgencies) {
+      for (const lane of this.#ready[urgency]) {
+        if (this.#parts.halt.aborted) return
+        if (this.#sending >= sendingAtOnce && urgency !== 'alert') return
+        this.#ready[urgency].delete(lane)
+        this.#sending += 1
+        lane.isSending = true
+        void this.#parts.activity.run(() => this.#serve(lane))
+      }
+    }
+  }
+
+  async #serve(lane: Lane): Promise<void> {
+    const pending = lane.next()
+    try {
+      if (pending !== null) await this.#serveOne(lane, pending)
+    } catch (error) {
+      this.#parts.log.error('send-failed', describeError(error))
+      this.#hold(lane, afterStoreFailureMs)
+    } finally {
+      this.#sending -= 1
+      lane.isSending = false
+      if (lane.hold === null) this.#makeReady(lane)
+      this.#begin()
+    }
+  }
+
+  async #serveOne(lane: Lane, pending: Pending): Promise<void> {
+    const attempt = await this.#parts.attempts.make(pending, this.#channel)
+    if (attempt.kind !== 'later') lane.failures = 0
+    await (this.#concluders[attempt.kind] as Conclude<Attempt['kind']>)(lane, pending, attempt)
+  }
+
+  readonly #concluders: { readonly [Kind in Attempt['kind']]: Conclude<Kind> } = {
+    sent: (lane, pending, { ref }) => this.#settle(lane, pending, { kind: 'delivered', ref }),
+    dropped: (lane, pending) => this.#settle(lane, pending, { kind: 'abandoned' }),
+    later: (lane, _pending, { afterMs }) => this.#hold(lane, afterMs),
+    unreachable: (lane, pending) => this.#giveUp(lane, pending, 'unreachable'),
+    refused: (lane, pending, { code }) => {
+      this.#parts.log.warn('send-refused', { channel: lane.contact.channel, code })
+      return this.#giveUp(lane, pending, 'refused')
+    },
+  }
+
+  async #giveUp(lane: Lane, pending: Pending, reason: UndeliverableReason): Promise<void> {
+    // First the event, then the mark: between the two a crash repeats the event, which is known by its id.
+    await this.#parts.giveUp(pending, reason)
+    this.#settle(lane, pending, { kind: 'abandoned' })
+  }
+
+  /** Not awaited: a document whose store is slow must not delay an alert of another to the same person. */
+  #settle(lane: Lane, pending: Pending, mark: Mark): void {
+    lane.remove(pending)
+    this.#parts.settle(pending, mark)
+  }
+
+  #hold(lane: Lane, afterMs: number): void {
+    lane.failures += 1
+    lane.failedAt = this.#parts.clock.now()
+    lane.notBefore = lane.failedAt + afterMs
+    this.#holdBack(lane)
+  }
+
+  /** Begins the waiting anew, since an alert that came meanwhile waits for less. */
+  #holdBack(lane: Lane): void {
+    lane.hold?.abort()
+    const hold = new AbortController()
+    lane.hold = hold
+    const until = Math.max(lane.notBefore, lane.failedAt + retryDelayMs(lane.failures, lane.urgency()))
+    const delayMs = Math.max(0, until - this.#parts.clock.now())
+    void this.#parts.wait(delayMs, hold.signal).then(() => {
+      if (hold.signal.aborted) return
+      lane.hold = null
+      this.#makeReady(lane)
+      this.#begin()
+    })
+  }
+}

@@ -1,0 +1,146 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { brandAs, type Instant, type LocalDate } from '#src/domain/identifier.ts'
+import { weekdays, type Schedule } from '#src/domain/plan.ts'
+import { nextReminderAt, reminderTime } from '#src/schedule/next-reminder.ts'
+import { isInQuiet } from '#src/schedule/quiet-hours.ts'
+import { addDays, daysBetween, weekdayOf } from '#src/schedule/wall-time.ts'
+import { minutesLived, readWallClock } from './wall-clock.ts'
+import { zones } from './zones.ts'
+
+const date = (text: string): LocalDate => brandAs<LocalDate>(text)
+const night = { from: '21:00', to: '08:00' }
+const siesta = { from: '13:00', to: '15:00' }
+const threeDays: Schedule = { days: ['mon', 'wed', 'fri'], time: '18:00', quiet: night }
+const everyDay = (time: string, quiet = siesta): Schedule => ({ days: weekdays, time, quiet })
+
+/** Reminders as a client gets them, each worked out after the one before was sent. */
+function remind(schedule: Schedule, zone: string, from: Instant, until: Instant): readonly Instant[] {
+  const sent: Instant[] = []
+  let lastOn: LocalDate | null = null
+  for (let at = nextReminderAt({ schedule, zone, after: from, lastOn }); at !== null && at < until; ) {
+    sent.push(at)
+    lastOn = readWallClock(at, zone).date
+    at = nextReminderAt({ schedule, zone, after: at, lastOn })
+  }
+  return sent
+}
+
+describe('over three years, in every zone', () => {
+  const first = date('2026-01-01')
+  const last = date('2028-12-31')
+  const dates = Array.from({ length: daysBetween(first, last) + 1 }, (_, days) => addDays(first, days))
+  const schedules: readonly Schedule[] = [
+    everyDay('00:00'),
+    everyDay('02:30'),
+    everyDay('23:30'),
+    everyDay('01:30', { from: '02:00', to: '06:00' }),
+    everyDay('07:15', night),
+    threeDays,
+  ]
+
+  describe.each(zones)('%s', (zone) => {
+    it.each(schedules)('$days at $time reminds once on each date, on that date, never in quiet hours', { timeout: 60_000 }, (schedule) => {
+      const sent = remind(schedule, zone, Date.UTC(2025, 11, 29), Date.UTC(2029, 0, 4))
+      const shown = sent.map((at) => readWallClock(at, zone)).filter((reading) => first <= reading.date && reading.date <= last)
+
+      expect(shown.map((reading) => reading.date)).toEqual(dates.filter((on) => schedule.days.includes(weekdayOf(on))))
+      expect(shown.filter((reading) => isInQuiet(reading.time, schedule.quiet))).toEqual([])
+      const asked = reminderTime(schedule)
+      const moved = shown.filter((reading) => reading.time !== asked)
+      expect(moved.filter((reading) => minutesLived(reading.date, zone).some(({ time }) => time === asked))).toEqual([])
+    })
+  })
+})
+
+describe('the next reminder', () => {
+  // 2027-01-04 is a Monday; Dublin keeps UTC in winter.
+  it.each([
+    ['is later today', '2027-01-04T17:59Z', null, '2027-01-04T18:00Z'],
+    ['is strictly after the instant asked about', '2027-01-04T18:00Z', null, '2027-01-06T18:00Z'],
+    ['skips the days without a session', '2027-01-08T18:00Z', null, '2027-01-11T18:00Z'],
+    ['passes over the date that had one', '2027-01-04T12:00Z', '2027-01-04', '2027-01-06T18:00Z'],
+    ['comes again after an old one', '2027-01-04T12:00Z', '2026-11-30', '2027-01-04T18:00Z'],
+    ['comes a week later on a schedule that has passed over everything else', '2027-01-08T12:00Z', '2027-01-08', '2027-01-11T18:00Z'],
+  ])('%s', (_, after, lastOn, due) => {
+    const at = nextReminderAt({ schedule: threeDays, zone: 'Europe/Dublin', after: Date.parse(after), lastOn: lastOn === null ? null : date(lastOn) })
+    expect(at).toBe(Date.parse(due))
+  })
+
+  it('moves to the end of quiet hours that end the same day', () => {
+    const at = nextReminderAt({ schedule: everyDay('06:30', night), zone: 'Europe/Dublin', after: Date.parse('2027-01-04T00:00Z'), lastOn: null })
+    expect(at).toBe(Date.parse('2027-01-04T08:00Z'))
+  })
+
+  it.each([
+    ['has no days', { ...threeDays, days: [] }],
+    ['asks for a time in quiet hours that end the next day', { ...threeDays, time: '22:00' }],
+  ])('is none where the schedule %s', (_, schedule) => {
+    expect(nextReminderAt({ schedule, zone: 'Europe/Dublin', after: 0, lastOn: null })).toBeNull()
+  })
+
+  it('leaves out a date that the zone never had, even weekly', () => {
+    // tzdata: Apia went from Thursday 2011-12-29 to Saturday 2011-12-31.
+    const fridays: Schedule = { ...threeDays, days: ['fri'] }
+    const sent = remind(fridays, 'Pacific/Apia', Date.parse('2011-12-20T00:00Z'), Date.parse('2012-01-10T00:00Z'))
+    expect(sent.map((at) => readWallClock(at, 'Pacific/Apia'))).toEqual([
+      { date: '2011-12-23', time: '18:00' },
+      { date: '2012-01-06', time: '18:00' },
+    ])
+  })
+})
+
+describe('a clock that jumps', () => {
+  const zone = 'Europe/Dublin'
+
+  it('by a day ahead repeats nothing and goes on', () => {
+    const sent = remind(everyDay('18:00'), zone, Date.parse('2027-01-05T12:00Z'), Date.parse('2027-01-06T00:00Z'))
+    const after = nextReminderAt({ schedule: everyDay('18:00'), zone, after: Date.parse('2027-01-06T19:00Z'), lastOn: date('2027-01-05') })
+    expect(sent).toEqual([Date.parse('2027-01-05T18:00Z')])
+    expect(after).toBe(Date.parse('2027-01-07T18:00Z'))
+  })
+
+  it('back by a day does not remind a second time of the dates that had theirs', () => {
+    const at = nextReminderAt({ schedule: everyDay('18:00'), zone, after: Date.parse('2027-01-04T18:30Z'), lastOn: date('2027-01-05') })
+    expect(at).toBe(Date.parse('2027-01-06T18:00Z'))
+  })
+
+  it('back from years ahead does not silence the reminders for years', () => {
+    const at = nextReminderAt({ schedule: everyDay('18:00'), zone, after: Date.parse('2027-01-04T12:00Z'), lastOn: date('2037-01-05') })
+    expect(at).toBe(Date.parse('2027-01-04T18:00Z'))
+  })
+})
+
+describe('a client who moves', () => {
+  const quarterMs = 15 * 60_000
+  const anyMove = fc.record({ zone: fc.constantFrom(...zones), quarters: fc.integer({ min: 1, max: 6 * 96 }) })
+
+  it('is reminded at six wherever they are, at most once a date, and of no date before the last', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 1000 * 96 }), fc.array(anyMove, { minLength: 1, maxLength: 6 }), (start, moves) => {
+        const from = Date.UTC(2026, 0, 1) + start * quarterMs
+        const got: { at: Instant; on: LocalDate }[] = []
+        const expected: typeof got = []
+        let [at, arrived]: [Instant, Instant] = [from, from]
+        for (const { zone, quarters } of moves) {
+          const leaves = arrived + quarters * quarterMs
+          for (;;) {
+            const due = nextReminderAt({ schedule: everyDay('18:00'), zone, after: at, lastOn: got.at(-1)?.on ?? null })
+            if (due === null || due > leaves) break
+            got.push({ at: due, on: readWallClock(due, zone).date })
+            at = due
+          }
+          // Every zone's offset is a whole number of quarters of an hour, and no zone skips six in the evening.
+          for (let quarter = arrived + quarterMs; quarter <= leaves; quarter += quarterMs) {
+            const shown = readWallClock(quarter, zone)
+            const lastOn = expected.at(-1)?.on
+            if (shown.time === '18:00' && (lastOn === undefined || shown.date > lastOn)) expected.push({ at: quarter, on: shown.date })
+          }
+          ;[at, arrived] = [leaves, leaves]
+        }
+        expect(got).toEqual(expected)
+      }),
+      { numRuns: 60 },
+    )
+  })
+})

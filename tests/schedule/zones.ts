@@ -1,0 +1,28 @@
+/** Every kind of clock change there is: both halves of the year, half an hour, two hours, at midnight, across midnight, for
+ * Ramadan, at a quarter of an hour's offset, and none at all. */
+export const zones = [
+  'Africa/Cairo',
+  'Africa/Casablanca',
+  'America/Havana',
+  'America/Los_Angeles',
+  'America/New_York',
+  'America/Nuuk',
+  'America/Phoenix',
+  'America/Santiago',
+  'America/St_Johns',
+  'Antarctica/Troll',
+  'Asia/Beirut',
+  'Asia/Kathmandu',
+  'Asia/Kolkata',
+  'Atlantic/Azores',
+  'Australia/Lord_Howe',
+  'Australia/Sydney',
+  'Europe/Berlin',
+  'Europe/Kyiv',
+  'Europe/London',
+  'Pacific/Auckland',
+  'Pacific/Chatham',
+  'Pacific/Kiritimati',
+  'Pacific/Niue',
+  'UTC',
+] as const

@@ -1,0 +1,200 @@
+import type { Update } from 'grammy/types'
+import nock from 'nock'
+import { botUser } from './telegram-updates.ts'
+import type { VirtualWait } from './virtual-wait.ts'
+
+export const apiRoot = 'https://bot-api.test'
+export const token = '4242:secret-of-the-bot'
+
+export interface ApiCall {
+  readonly method: string
+  readonly payload: unknown
+}
+
+/** How the server answers one call. `accept` keeps its rules: too long a text is refused all the same. */
+export type ApiReply =
+  | { readonly kind: 'accept' }
+  | {
+      readonly kind: 'refuse'
+      readonly code: number
+      readonly description: string
+      readonly parameters?: Readonly<Record<string, number>>
+    }
+  /** The line breaks. */
+  | { readonly kind: 'drop' }
+  /** The line stays open and nothing comes. */
+  | { readonly kind: 'silence' }
+  /** A proxy answers with a page. */
+  | { readonly kind: 'page'; readonly status: number }
+
+export const accept: ApiReply = { kind: 'accept' }
+
+export function refuse(code: number, description: string, parameters: Record<string, number> = {}): ApiReply {
+  return { kind: 'refuse', code, description, parameters }
+}
+
+/** The messaging server as far as this channel uses it, on the other end of the HTTP client. */
+export interface TelegramApi {
+  /** Everything but the polls, in order. */
+  readonly calls: readonly ApiCall[]
+  readonly polls: readonly unknown[]
+  readonly queue: readonly Update[]
+  /** New updates arrive at the server. */
+  push(...updates: Update[]): void
+  /** The ids start anew: an offset far above the last one is taken from the head (tdlib `TQueue::get`, from memory). */
+  plan(method: string, ...replies: ApiReply[]): void
+  setWebhook(url: string): void
+  /** Fails on calls that were not planned and on planned ones that did not come. */
+  close(): void
+}
+
+type Payload = Readonly<Record<string, unknown>>
+type Answer = readonly [status: number, body: Record<string, unknown> | string]
+
+const served = ['getMe', 'getWebhookInfo', 'getUpdates']
+
+export function createTelegramApi(time: VirtualWait): TelegramApi {
+  nock.disableNetConnect()
+  const calls: ApiCall[] = []
+  const polls: Payload[] = []
+  const planned = new Map<string, ApiReply[]>()
+  const unplanned: string[] = []
+  const unmatched: string[] = []
+  const updates = createUpdateQueue(time)
+  let webhookUrl = ''
+  let nextMessageId = 1000
+
+  const accepted: Readonly<Record<string, (payload: Payload) => Answer | Promise<Answer>>> = {
+    getMe: () => ok({ ...botUser, can_join_groups: false, can_read_all_group_messages: false }),
+    getWebhookInfo: () => ok({ url: webhookUrl, has_custom_certificate: false, pending_update_count: 0 }),
+    getUpdates: (payload) => updates.poll(payload),
+    sendMessage: (payload) => checkMessage(payload) ?? ok(messageOf(payload, (nextMessageId += 1))),
+    editMessageText: (payload) => checkMessage(payload) ?? ok(messageOf(payload, Number(payload.message_id))),
+    answerCallbackQuery: () => ok(true),
+  }
+
+  async function answer(method: string, payload: Payload): Promise<Answer> {
+    if (method === 'getUpdates') polls.push(payload)
+    else calls.push({ method, payload })
+    const reply = planned.get(method)?.shift() ?? (served.includes(method) ? accept : null)
+    if (reply === null) unplanned.push(method)
+    return (await replyWith(reply ?? refuse(500, 'Internal Server Error: not planned'))) ?? (await accepted[method]!(payload))
+  }
+
+  nock(apiRoot)
+    .persist()
+    .post(/^\/bot/)
+    .reply(async (uri, body) => {
+      const [, prefix = '', method = ''] = uri.split('/')
+      if (prefix !== `bot${token}` || accepted[method] === undefined) return error(404, 'Not Found')
+      return await answer(method, body as Payload)
+    })
+  const noteUnmatched = (): void => void unmatched.push('a request to another server')
+  nock.emitter.on('no match', noteUnmatched)
+
+  return {
+    calls,
+    polls,
+    get queue() {
+      return updates.pending
+    },
+    push: (...news) => updates.push(news),
+    plan(method, ...replies) {
+      planned.set(method, [...(planned.get(method) ?? []), ...replies])
+    },
+    setWebhook(url) {
+      webhookUrl = url
+    },
+    close() {
+      nock.emitter.off('no match', noteUnmatched)
+      nock.abortPendingRequests()
+      nock.cleanAll()
+      const unused = [...planned].flatMap(([method, replies]) => replies.map((reply) => `${method}: ${reply.kind}`))
+      const faults = [...unplanned.map((method) => `not planned: ${method}`), ...unmatched, ...unused]
+      if (faults.length > 0) throw new Error(`The API was not used as planned: ${faults.join('; ')}`)
+    },
+  }
+}
+
+const replyMakers: { [K in ApiReply['kind']]: (reply: Extract<ApiReply, { kind: K }>) => Promise<Answer | null> } = {
+  accept: async () => null,
+  refuse: async ({ code, description, parameters }) => error(code, description, parameters),
+  drop: () => Promise.reject(Object.assign(new Error('socket hang up'), { code: 'ECONNRESET' })),
+  silence: () => new Promise<never>(() => {}),
+  page: async ({ status }) => [status, '<html>Bad gateway</html>'],
+}
+
+function replyWith<K extends ApiReply['kind']>(reply: Extract<ApiReply, { kind: K }>): Promise<Answer | null> {
+  return replyMakers[reply.kind as K](reply)
+}
+
+function ok(result: unknown): Answer {
+  return [200, { ok: true, result }]
+}
+
+function error(code: number, description: string, parameters: Readonly<Record<string, number>> = {}): Answer {
+  return [code, { ok: false, error_code: code, description, parameters }]
+}
+
+function messageOf(payload: Payload, messageId: number): Record<string, unknown> {
+  const chat = { id: payload.chat_id, type: 'private', first_name: 'Ana' }
+  return { message_id: messageId, date: 1_750_000_000, chat, from: botUser, text: payload.text }
+}
+
+/** The limits of https://core.telegram.org/bots/api#sendmessage and #inlinekeyboardbutton; null is within them. */
+function checkMessage({ text, reply_markup: markup }: Payload): Answer | null {
+  if (typeof text !== 'string' || text.trim() === '') return error(400, 'Bad Request: message text is empty')
+  if (text.length > 4096) return error(400, 'Bad Request: message is too long')
+  if (/\p{Surrogate}/u.test(text)) return error(400, 'Bad Request: strings must be encoded in UTF-8')
+  const rows = (markup as { inline_keyboard: { callback_data: string }[][] } | undefined)?.inline_keyboard ?? []
+  const sizes = rows.flat().map(({ callback_data: data }) => Buffer.byteLength(data))
+  return sizes.every((size) => size >= 1 && size <= 64) ? null : error(400, 'Bad Request: BUTTON_DATA_INVALID')
+}
+
+/** The update queue with true offsets: https://core.telegram.org/bots/api#getupdates. */
+function createUpdateQueue(time: VirtualWait) {
+  let pending: Update[] = []
+  let allowed: readonly string[] = []
+  let held: ((answer: Answer) => void) | null = null
+
+  function isAllowed(update: Update): boolean {
+    return Object.keys(update).some((key) => allowed.includes(key))
+  }
+
+  function release(answer: Answer): void {
+    held?.(answer)
+    held = null
+  }
+
+  function forget(offset: number): void {
+    const lastId = pending.at(-1)?.update_id ?? offset
+    // An offset far in the future is none: the server answers from the head (tdlib `TQueue::get`, from memory).
+    if (offset > lastId + 10) return
+    pending = pending.filter(({ update_id: id }) => id >= offset)
+  }
+
+  return {
+    get pending(): readonly Update[] {
+      return pending
+    },
+    push(news: readonly Update[]): void {
+      pending = [...pending, ...news]
+      const seen = pending.filter(isAllowed)
+      if (held !== null && seen.length > 0) release(ok(seen.slice(0, 100)))
+    },
+    poll(payload: Payload): Answer | Promise<Answer> {
+      release(error(409, 'Conflict: terminated by other getUpdates request'))
+      allowed = (payload.allowed_updates as string[] | undefined) ?? allowed
+      if (typeof payload.offset === 'number') forget(payload.offset)
+      pending = pending.filter(isAllowed)
+      const batch = pending.slice(0, Number(payload.limit ?? 100))
+      if (batch.length > 0 || payload.timeout === 0) return ok(batch)
+      return new Promise((resolve) => {
+        held = resolve
+        void time.wait(Number(payload.timeout) * 1000).then(() => {
+          if (held === resolve) release(ok([]))
+        })
+      })
+    },
+  }
+}
