@@ -103,12 +103,23 @@ export interface Request {
   readonly exercise: ExerciseId
   readonly needsApproval: boolean
   readonly at: Instant
+  /** Declined: not asked again until the client has to earn it anew. */
+  readonly isDeclined: boolean
 }
 
 export interface Approval {
   readonly direction: Direction
   readonly rung: number
   readonly at: Instant
+}
+
+/** A closed session in one line, for whoever has to judge at a glance. */
+export interface SessionLine {
+  readonly on: LocalDate
+  readonly setsDone: number
+  readonly setsAsked: number
+  readonly worstPain: Pain | null
+  readonly worstControl: Control | null
 }
 
 /** One client's whole record, but for the entries, which the store keeps. */
@@ -133,10 +144,14 @@ export interface Chart extends ConversationState {
   readonly approvals: readonly Approval[]
   readonly requests: readonly Request[]
   readonly lock: Lock | null
+  /** Open ones; a routine one goes when acknowledged, the others when the lock is cleared. */
   readonly alerts: readonly Alert[]
+  readonly alertsRaised: number
   readonly session: OpenSession | null
   readonly pending: PendingSession | null
   readonly lastDecisions: readonly { readonly direction: Direction; readonly decision: Decision }[]
+  /** The newest last, at most five. */
+  readonly history: readonly SessionLine[]
   readonly lastSessionOn: LocalDate | null
   readonly lastSessionAt: Instant | null
   readonly lastReminderOn: LocalDate | null
@@ -165,9 +180,11 @@ export function newChart(id: DocumentId): Chart {
     requests: [],
     lock: null,
     alerts: [],
+    alertsRaised: 0,
     session: null,
     pending: null,
     lastDecisions: [],
+    history: [],
     lastSessionOn: null,
     lastSessionAt: null,
     lastReminderOn: null,

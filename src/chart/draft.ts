@@ -5,7 +5,7 @@ import { brandAs, type DocumentId, type EffectId, type EntryId, type EventId, ty
 import type { Contact, Effect, Message, Urgency } from '#src/domain/message.ts'
 import type { StoredDocument } from '#src/ports/store.ts'
 import type { ConversationState } from './conversation-state.ts'
-import type { Told } from './event.ts'
+import type { Event, FreshInvitation, Told } from './event.ts'
 
 /** What every step is handed besides the document and the event. */
 export interface Surroundings {
@@ -23,15 +23,18 @@ export class Draft<D extends StoredDocument> {
   readonly at: Instant
   readonly content: Content
   readonly flows: Flows
+  /** For whoever has an invitation to give out; an event that brings none can give none. */
+  readonly invitation: FreshInvitation
   readonly entries: Entry[] = []
   readonly effects: Effect[] = []
   /** Lines that go before the next question, in the same message. */
   readonly notes: string[] = []
   closesVolume = false
 
-  constructor(document: D, eventId: EventId, at: Instant, surroundings: Surroundings) {
+  constructor(document: D, event: Event, at: Instant, surroundings: Surroundings) {
     this.document = document
-    this.eventId = eventId
+    this.eventId = event.id
+    this.invitation = 'invitation' in event ? event.invitation : { token: '', link: '' }
     this.at = at
     this.content = surroundings.content
     this.flows = surroundings.flows

@@ -28,5 +28,7 @@ export interface Content {
   readonly ladders: ReadonlyMap<Direction, Ladder>
   readonly protocols: ReadonlyMap<string, Protocol>
   readonly triage: Triage
+  /** Restrictions a plan may list, e.g. a shoulder that is limited. */
+  readonly restrictions: readonly string[]
   readonly languages: ReadonlyMap<string, Language>
 }

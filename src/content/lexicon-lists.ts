@@ -1,7 +1,8 @@
 /** The ideas that every language must have words for; which of them together are a sign stands in `src/conversation`. */
 export const lexiconLists = {
   /** Where on the body. */
-  places: ['arm', 'both-arms', 'shoulder', 'leg', 'both-legs', 'face', 'one-side', 'saddle', 'head', 'neck', 'trunk'],
+  places: ['arm', 'both-arms', 'shoulder', 'leg', 'both-legs', 'face', 'half-body', 'one-side', 'saddle', 'head', 'neck',
+    'trunk'],
   /** What is felt or has happened. `ache` is pain itself, which is no sign. */
   symptoms: [
     'ache', 'numb', 'weak', 'heavy', 'stroke', 'dropped', 'sight', 'speech', 'droop', 'spinning', 'dizzy', 'sick',
@@ -13,16 +14,16 @@ export const lexiconLists = {
   cues: ['lasting', 'brief', 'slow', 'sudden', 'worst', 'severe', 'new-kind', 'at-rest', 'exertion', 'on-purpose'],
   /** Whether something is said to be so. */
   certainty: [
-    'no-noun', 'not', 'not-a-denial', 'degree', 'carrier', 'transparent', 'subject', 'first-person', 'other-person',
-    'contrast', 'reason', 'denied-after', 'affirmed-after', 'gone-after', 'question', 'question-with-mark', 'what-if',
-    'if-start', 'doubt', 'past', 'usual', 'all-well', 'harmless', 'doubtful',
+    'no-noun', 'not', 'not-a-denial', 'degree', 'carrier', 'transparent', 'or', 'subject', 'other-person', 'contrast',
+    'reason', 'denied-after', 'affirmed-after', 'gone-after', 'question', 'question-with-mark', 'what-if', 'past', 'usual',
+    'all-well', 'harmless', 'doubtful',
   ],
   /** Words of the answers. */
   replies: [
-    'filler', 'negative-sign', 'decimal-point', 'out-of', 'scale', 'more-than', 'less-than', 'unit', 'counted-before',
-    'not-one', 'pain-label', 'reserve-label-after', 'reserve-label-before', 'number-suffix', 'no-pain', 'pain-except',
-    'no-reserve', 'steady', 'praise', 'shaky', 'lost', 'moved', 'a-little', 'mostly', 'nothing-moved', 'says-yes',
-    'says-no', 'correction', 'stop-whole', 'stop-anywhere', 'not-stop',
+    'filler', 'fraction-after', 'out-of', 'scale', 'more-than', 'less-than', 'minus', 'other-number', 'number-suffix',
+    'pain-label', 'reserve-label-after', 'reserve-label-before', 'no-pain', 'pain-except', 'no-reserve', 'steady', 'praise',
+    'shaky', 'lost', 'moved', 'a-little', 'mostly', 'unmoved', 'says-yes', 'says-no', 'correction', 'stop-whole',
+    'stop-anywhere', 'not-stop',
   ],
   commands: ['help', 'why', 'not-today', 'later', 'done', 'skip', 'ready', 'none', 'symptom'],
 } as const

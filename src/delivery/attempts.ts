@@ -1,12 +1,12 @@
-import type { DocumentId, EffectId } from '#src/domain/identifier.ts'
+import { brandAs, type DocumentId, type EffectId, type EventId } from '#src/domain/identifier.ts'
 import type { Channel, SendResult } from '#src/ports/channel.ts'
 import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
 import type { Store } from '#src/ports/store.ts'
 import { describeError } from './describe-error.ts'
-import { readUrgency, type Pending, type Sendable } from './lane.ts'
-import { markRepeat } from './mark-repeat.ts'
 import type { KeyedQueue } from './keyed-queue.ts'
+import { readUrgency, type Pending, type Sendable } from './lane.ts'
+import { recommit } from './recommit.ts'
 
 /** `dropped`: not sent, and nobody needs to know. */
 export type Attempt = SendResult | { readonly kind: 'dropped' }
@@ -60,7 +60,9 @@ export class Attempts {
     const { document, effect, isAgain } = pending
     if (!isAgain || document === null || readUrgency(effect) !== 'reminder') return true
     if (this.#repeated.has(pending)) return true
-    const isFirst = await this.#parts.documents.run(document, () => markRepeat(this.#parts.store, document, effect.id))
+    // Noted durably before it happens; the mark of an attempt alone would not be.
+    const event = brandAs<EventId>(`again:${effect.id}`)
+    const isFirst = await this.#parts.documents.run(document, () => recommit(this.#parts.store, document, event))
     if (isFirst) this.#repeated.add(pending)
     return isFirst
   }

@@ -6,6 +6,7 @@ import { DeliveryStopped, type Delivery, type DeliveryParts } from './delivery.t
 import type { Identified } from './handler.ts'
 import { KeyedQueue } from './keyed-queue.ts'
 import { contactKey } from './lane.ts'
+import { MarkWriter } from './mark-writer.ts'
 import { Outbox } from './outbox.ts'
 import { Timers } from './timers.ts'
 import { Turns } from './turns.ts'
@@ -30,14 +31,18 @@ class Shell<E extends Identified> implements Delivery<E> {
     this.#parts = parts
     const queues = { documents: new KeyedQueue(), marks: new KeyedQueue() }
     const shared = { ...parts, ...queues, activity: this.#activity, halt: this.#halt.signal }
+    const markWriter = new MarkWriter(shared)
     this.#turns = new Turns<E>({
       ...shared,
       onParked: parts.onParked ?? ignore,
       take: (owed) => this.#outbox.take(owed, false),
       reply: (effects) => this.#outbox.reply(effects),
-      committed: () => this.#timers.arm(),
+      committed: (document) => {
+        markWriter.noteCommit(document)
+        this.#timers.arm()
+      },
     })
-    this.#outbox = new Outbox<E>({ ...shared, turns: this.#turns })
+    this.#outbox = new Outbox<E>({ ...shared, turns: this.#turns, markWriter })
     this.#timers = new Timers<E>({ ...shared, turns: this.#turns })
   }
 

@@ -6,6 +6,7 @@ import { Attempts, type AttemptParts } from './attempts.ts'
 import { describeError } from './describe-error.ts'
 import type { Handler, Identified, SendEffect, UndeliverableReason } from './handler.ts'
 import { readUrgency, type Pending, type Sendable } from './lane.ts'
+import type { MarkWriter } from './mark-writer.ts'
 import { Outlet, type OutletParts } from './outlet.ts'
 import { Tells } from './tells.ts'
 import type { Turns } from './turns.ts'
@@ -16,6 +17,7 @@ export interface OutboxParts<E extends Identified>
   readonly channels: readonly Channel[]
   readonly handler: Handler<E>
   readonly turns: Turns<E>
+  readonly markWriter: MarkWriter
 }
 
 /** A reminder that could not go out for so long is worth nothing (our choice, as for one found due late). */
@@ -100,7 +102,7 @@ export class Outbox<E extends Identified> {
   }
 
   async #mark(document: DocumentId, effect: Effect, mark: Mark): Promise<void> {
-    const { activity, documents, log, store } = this.#parts
+    const { activity, documents, log, markWriter, store } = this.#parts
     try {
       await store.settle(document, effect.id, mark)
     } catch (error) {
@@ -108,6 +110,7 @@ export class Outbox<E extends Identified> {
       log.warn('mark-failed', { document, ...describeError(error) })
       return
     }
+    markWriter.noteMark(document, effect.id)
     // Behind the turn that runs now: what it finds owed was read before the mark.
     const forget = async (): Promise<void> => void this.#taken.delete(takenKey(document, effect.id))
     void activity.run(() => documents.run(document, forget))

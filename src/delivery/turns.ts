@@ -29,7 +29,7 @@ export interface TurnParts<E extends Identified> {
   /** Takes what the document owes; what is on its way already is known to the taker. */
   readonly take: (owed: readonly Owed[]) => void
   readonly reply: (effects: readonly SendEffect[]) => void
-  readonly committed: () => void
+  readonly committed: (document: DocumentId) => void
 }
 
 type Decided =
@@ -92,7 +92,7 @@ export class Turns<E extends Identified> {
       this.#parts.reply(result.effects)
       return { kind: 'unchanged' }
     }
-    this.#parts.committed()
+    this.#parts.committed(document)
     return { kind: 'committed', head: result.head }
   }
 

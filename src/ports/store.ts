@@ -90,6 +90,9 @@ export interface Store {
 
   /** The whole record of one document, oldest first. */
   entries(id: DocumentId): Promise<readonly Entry[]>
+
+  /** Removes a document, its record and all that is remembered of it, for good. May be asked again after a crash. */
+  erase(id: DocumentId): Promise<void>
 }
 
 /** `damaged`, `locked`, `newer`: the start is refused; `full`: the commit did not happen. */

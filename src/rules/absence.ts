@@ -27,7 +27,7 @@ export function afterAbsence(chain: Chain, state: DirectionState, daysOff: numbe
   }
   if (daysOff > easeAfterDays) {
     const lower = easeFrom(chain, trained, protocol)
-    return { place: Math.min(decided, lower), reasons: [{ rule: 'absence-eased', numbers }], isTold: true }
+    return { place: Math.min(decided, lower), reasons: [{ rule: 'absence-eased', numbers }], isTold: false }
   }
   const place = maintainAt(chain, Math.min(decided, trained))
   return { place, reasons: place < decided ? [{ rule: 'absence-withdrawn', numbers }] : [], isTold: false }

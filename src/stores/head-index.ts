@@ -19,7 +19,7 @@ export class HeadIndex {
 
   /** `head` becomes the index's own and is frozen. */
   put(head: Head): void {
-    this.#forget(head.id)
+    this.remove(head.id)
     this.#heads.set(head.id, freezeHead(head))
     for (const key of contactKeys(head)) {
       const claims = this.#claims.get(key) ?? new Set()
@@ -29,6 +29,18 @@ export class HeadIndex {
       const due = { at: head.nextDueAt, id: head.id }
       this.#due.splice(this.#placeOf(due), 0, due)
     }
+  }
+
+  remove(id: DocumentId): void {
+    const head = this.#heads.get(id)
+    if (head === undefined) return
+    this.#heads.delete(id)
+    for (const key of contactKeys(head)) {
+      const claims = this.#claims.get(key)
+      claims?.delete(id)
+      if (claims?.size === 0) this.#claims.delete(key)
+    }
+    if (head.nextDueAt !== null) this.#due.splice(this.#placeOf({ at: head.nextDueAt, id }), 1)
   }
 
   list(kind?: DocumentKind): readonly Head[] {
@@ -49,17 +61,6 @@ export class HeadIndex {
 
   nextDueAt(): Instant | null {
     return this.#due[0]?.at ?? null
-  }
-
-  #forget(id: DocumentId): void {
-    const head = this.#heads.get(id)
-    if (head === undefined) return
-    for (const key of contactKeys(head)) {
-      const claims = this.#claims.get(key)
-      claims?.delete(id)
-      if (claims?.size === 0) this.#claims.delete(key)
-    }
-    if (head.nextDueAt !== null) this.#due.splice(this.#placeOf({ at: head.nextDueAt, id }), 1)
   }
 
   #known(id: DocumentId): Head {

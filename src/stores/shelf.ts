@@ -15,4 +15,6 @@ export interface Shelf {
   readVolume(id: DocumentId, number: number): Promise<readonly Entry[]>
   /** Replaces an orphan: a volume whose envelope was never written. */
   writeVolume(id: DocumentId, number: number, entries: readonly Entry[]): Promise<void>
+  /** Removes the envelope and every volume, also where an earlier try stopped half way. */
+  erase(id: DocumentId): Promise<void>
 }

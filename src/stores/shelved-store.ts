@@ -21,8 +21,8 @@ export class ShelvedStore implements Store {
   readonly #format: number
   readonly #queues = createDocumentQueues<DocumentId>()
   readonly #unsaved = new Map<DocumentId, Unsaved>()
-  #owing = new Set<DocumentId>()
-  #heads = new HeadIndex()
+  readonly #owing = new Set<DocumentId>()
+  readonly #heads = new HeadIndex()
   #state: 'new' | 'open' | 'closed' = 'new'
 
   constructor(shelf: Shelf, format: number) {
@@ -125,6 +125,15 @@ export class ShelvedStore implements Store {
       record.push(...(await this.#shelf.readVolume(id, number)))
     }
     return [...record, ...copyJson(envelope.entries)]
+  }
+
+  async erase(id: DocumentId): Promise<void> {
+    await this.#turn(id, async () => {
+      await this.#shelf.erase(id)
+      this.#unsaved.delete(id)
+      this.#owing.delete(id)
+      this.#heads.remove(id)
+    })
   }
 
   #requireOpen(): void {

@@ -41,7 +41,7 @@ export interface TelegramApi {
   readonly queue: readonly Update[]
   /** New updates arrive at the server. */
   push(...updates: Update[]): void
-  /** The ids start anew: an offset far above the last one is taken from the head (tdlib `TQueue::get`, from memory). */
+  /** The next calls of a method are answered so, in order. */
   plan(method: string, ...replies: ApiReply[]): void
   setWebhook(url: string): void
   /** Fails on calls that were not planned and on planned ones that did not come. */

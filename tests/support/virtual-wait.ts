@@ -8,6 +8,8 @@ interface Waiting {
 /** Time that passes only when a test says so. */
 export interface VirtualWait {
   now(): number
+  /** How much longer each wait takes, in ms. */
+  remaining(): readonly number[]
   wait(ms: number, signal?: AbortSignal): Promise<void>
   /** Turns the event loop until somebody waits for exactly `ms`, then lets that time pass. */
   pass(ms: number): Promise<void>
@@ -18,6 +20,7 @@ export function createVirtualWait(): VirtualWait {
   const waiting = new Set<Waiting>()
   return {
     now: () => now,
+    remaining: () => [...waiting].map(({ dueAt }) => dueAt - now),
     wait: (ms, signal) =>
       new Promise((resolve) => {
         if (signal?.aborted) return resolve()

@@ -42,6 +42,7 @@ export function watchFiles(folder: string): WatchedFiles {
     rename: watch('rename', nodeFileSystem.rename),
     link: watch('link', nodeFileSystem.link),
     remove: watch('remove', nodeFileSystem.remove),
+    removeFolder: watch('removeFolder', nodeFileSystem.removeFolder),
     syncFolder: watch('syncFolder', nodeFileSystem.syncFolder),
     modifiedAt: watch('modifiedAt', nodeFileSystem.modifiedAt),
     touch: (path, at) => watch('touch', (one: string) => nodeFileSystem.touch(one, at))(path),
@@ -51,7 +52,10 @@ export function watchFiles(folder: string): WatchedFiles {
       return {
         write: (text) => watch('write', (_: string) => file.write(text))(path),
         sync: () => watch('sync', (_: string) => file.sync())(path),
-        close: () => watch('close', (_: string) => file.close())(path),
+        async close() {
+          await file.close()
+          note('close', path)
+        },
       }
     },
   }

@@ -1,8 +1,7 @@
 import { GrammyError, HttpError } from 'grammy'
 import { ChannelError } from '#src/ports/channel.ts'
 
-export const failureReasons = ['not-modified', 'chat-not-found', 'other'] as const
-export type FailureReason = (typeof failureReasons)[number]
+export type FailureReason = 'not-modified' | 'chat-not-found' | 'other'
 
 /** What may be known of a failed call outside this file: grammY's errors hold the token and the texts. */
 export interface ApiFailure {

@@ -35,8 +35,8 @@ export interface IntakeOptions {
 
 /** Takes updates in, those of one chat in order, and knows which of them are committed or parked. */
 export interface UpdateIntake {
-  /** False if the update is known already. */
-  accept(update: Update): boolean
+  /** Does nothing with an update that is known already. */
+  accept(update: Update): void
   offset(): number | undefined
   isBusy(): boolean
   /** Resolves when everything accepted so far is handled or left. */
@@ -101,10 +101,9 @@ export function createUpdateIntake({ connection, wait, log, onParked, stopping }
 
   return {
     accept(update) {
-      if (!ledger.take(update.update_id)) return false
+      if (!ledger.take(update.update_id)) return
       if (update.callback_query !== undefined) track(answers, answer(update.callback_query.id))
       track(underWay, queue.run(chatOf(update), () => handle(update)))
-      return true
     },
     offset: () => ledger.offset(),
     isBusy: () => underWay.size > 0,

@@ -10,10 +10,10 @@ export function createUpdateRouter(receive: Receive): Composer<Context> {
 
   async function deliver(inbound: Inbound): Promise<void> {
     if (inbound.kind === 'group' && toldGroups.has(inbound.from.address)) return
+    if (inbound.kind === 'moved') toldGroups.add(inbound.to.address)
     await receive(inbound)
     // Marked afterwards, so that a failed telling is tried again.
     if (inbound.kind === 'group') toldGroups.add(inbound.from.address)
-    if (inbound.kind === 'moved') toldGroups.add(inbound.to.address)
   }
 
   for (const kind of handledKinds) {

@@ -9,7 +9,7 @@ import type { Chart, Prescribed } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { daysSinceReview } from './gates.ts'
 import { chainOf, directionsOf, exerciseOf, planOf, protocolOf, stateOf, todayOf } from './plan-facts.ts'
-import { raiseRoutine } from './raise.ts'
+import { raiseRoutine } from './raise-routine.ts'
 import { say } from './say.ts'
 
 /** The prescription of the session that begins now; moves the directions where absence lowers them. */

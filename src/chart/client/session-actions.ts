@@ -7,13 +7,15 @@ import { addDays, instantOf } from '#src/schedule/wall-time.ts'
 import { laterAt } from '#src/schedule/later-at.ts'
 import type { Chart, OpenSession, SetUnderWay } from '../chart.ts'
 import type { Draft } from '../draft.ts'
-import { withTimer } from '../timer.ts'
+import { withoutTimer, withTimer } from '../timer.ts'
 import { push, type ActionHandler } from '../turn.ts'
 import { closeSession } from './close-session.ts'
 import { planOf, protocolOf, todayOf } from './plan-facts.ts'
 import { prescribe } from './prescribe.ts'
-import { raiseFlags, raiseRoutine } from './raise.ts'
+import { raiseFlags } from './raise-flags.ts'
+import { raiseRoutine } from './raise-routine.ts'
 import { say } from './say.ts'
+import { isFullScreenDue } from './screen.ts'
 import { consequence, nextSet, sessionOf } from './session-state.ts'
 import { settlePending } from './settle-pending.ts'
 import { signLevel } from './signs.ts'
@@ -82,8 +84,6 @@ function beginSession(draft: Draft<Chart>): void {
   const midnight = instantOf(addDays(on, 1), '00:00', zone)
   draft.change({
     session,
-    lastSessionOn: on,
-    lastSessionAt: draft.at,
     timers: withTimer(draft.document.timers, { kind: 'session-end', about: '', dueAt: midnight }),
   })
   draft.record('session-begun', 'client', { session: session.id })
@@ -100,8 +100,9 @@ function remindLater(draft: Draft<Chart>): void {
 }
 
 function recordScreen(draft: Draft<Chart>): void {
-  draft.record('screen', 'client', { answer: 'none' })
-  draft.change({ lastFullScreenAt: draft.document.lastFullScreenAt ?? draft.at })
+  const isFull = isFullScreenDue(draft)
+  draft.record('screen', 'client', { answer: 'none', isFull })
+  if (isFull) draft.change({ lastFullScreenAt: draft.at })
 }
 
 /** A change of health is told and does not lock; every other group leads to one sharper question. */
@@ -152,7 +153,7 @@ function raiseSeverePain(draft: Draft<Chart>): void {
 function sayNothingDue(draft: Draft<Chart>): void {
   draft.say(say(draft, 'client').text('session.nothing-due'))
   draft.record('session-closed', 'nuchal', { session: sessionOf(draft.document).id, isEmpty: true })
-  draft.change({ session: null, lastSessionOn: null })
+  draft.change({ session: null, timers: withoutTimer(draft.document.timers, 'session-end') })
 }
 
 /** Adds a set as reported, or as left out. */

@@ -9,7 +9,7 @@ import { settle, type Settled } from '#src/rules/settle.ts'
 import type { Chart, PendingDirection, PendingSession } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { chainOf, isRungOpen, planOf, protocolOf, stateOf } from './plan-facts.ts'
-import { raiseRoutine } from './raise.ts'
+import { raiseRoutine } from './raise-routine.ts'
 import { gatesOf } from './gates.ts'
 import { requestPermissions } from './requests.ts'
 import { say } from './say.ts'
@@ -64,6 +64,7 @@ export function settlePending(draft: Draft<Chart>): void {
     lastDecisions: settled.map(({ direction, decision }) => ({ direction, decision })),
     // An approval lapses at the first session that is not clean; one that was only held by a gate is clean.
     approvals: draft.document.approvals.filter(({ direction }) => isCleanFor(direction, settled)),
+    requests: draft.document.requests.filter(({ direction, kind }) => kind !== 'rung' || isCleanFor(direction, settled)),
   })
   for (const one of settled) tellConcerns(draft, one)
   if (worst !== 'stop') requestPermissions(draft)

@@ -1,4 +1,4 @@
-import { link, mkdir, open, readFile, readdir, rename, rm, stat, utimes } from 'node:fs/promises'
+import { link, mkdir, open, readFile, readdir, rename, rm, stat, unlink, utimes } from 'node:fs/promises'
 import type { Instant } from '#src/domain/identifier.ts'
 
 export interface OpenFile {
@@ -20,6 +20,8 @@ export interface FileSystem {
   /** A second name for the same content; EEXIST where one stands. */
   link(from: string, to: string): Promise<void>
   remove(path: string): Promise<void>
+  /** With all that is in it; resolves where none stands. */
+  removeFolder(path: string): Promise<void>
   /** Resolves when the names in the folder are on the disk. */
   syncFolder(path: string): Promise<void>
   modifiedAt(path: string): Promise<Instant>
@@ -49,7 +51,8 @@ export const nodeFileSystem: FileSystem = {
   },
   rename,
   link,
-  remove: (path) => rm(path),
+  remove: unlink,
+  removeFolder: (path) => rm(path, { recursive: true, force: true }),
   async syncFolder(path) {
     if (!canSyncFolders) return
     const handle = await open(path, 'r')

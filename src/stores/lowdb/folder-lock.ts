@@ -30,17 +30,42 @@ const silentAfterMs = 30_000
 export async function lockFolder(options: LockOptions): Promise<FolderLock> {
   const { files, folder, self = describeOwnProcess(), isAlive = isHolderAlive, now = Date.now } = options
   const path = join(folder, 'lock.json')
-  // Twice: once past a stale lock. Whoever is overtaken both times meets a living holder.
-  for (const _attempt of ['first', 'past a stale lock']) {
-    if (await claim(files, folder, self)) return holdLock(files, folder, self, now)
+  await seize({ files, folder, self, isAlive, now }, path)
+  return holdLock(files, folder, self, now)
+}
+
+/**
+ * Makes `path` name this process, over nobody who lives. A stale name is only replaced by whoever holds the right to
+ * that very name, a file called after its token, seized in the same way; so of many that find it stale one goes on.
+ */
+async function seize(options: Required<LockOptions>, path: string): Promise<void> {
+  const { files, folder, self, isAlive, now } = options
+  // Twice, because what stood there may be gone when it is read.
+  for (const _attempt of ['first', 'second']) {
+    if (await claim(files, folder, self, path)) return
     const found = await readHolder(files, path)
     if (found === 'gone') continue
     if (found === 'unreadable') throw describeUnreadable(path)
-    const beatenAt = await files.modifiedAt(path).catch(() => now())
-    if (isHeld(found, self, isAlive, now() - beatenAt)) throw describeHeld(folder, found, self)
-    await retire(files, folder, found, self)
+    const silentMs = now() - (await files.modifiedAt(path).catch(now))
+    if (isHeld(found, self, isAlive, silentMs)) throw describeHeld(folder, found, self)
+    if (await replaceStale(options, path, found)) return
   }
   throw new StoreError('locked', `Another process is just taking the data folder ${folder}. Let only one run.`)
+}
+
+async function replaceStale(options: Required<LockOptions>, path: string, stale: LockHolder): Promise<boolean> {
+  const { files, folder, self } = options
+  const right = join(folder, `lock.${stale.token}.taken`)
+  await seize(options, right)
+  try {
+    const found = await readHolder(files, path)
+    if (typeof found === 'string' || found.token !== stale.token) return false
+    const draft = await writeDraft(files, folder, self)
+    await files.rename(draft, path)
+    return true
+  } finally {
+    await files.remove(right)
+  }
 }
 
 function isHeld(holder: LockHolder, self: LockHolder, isAlive: (holder: LockHolder) => boolean, silentMs: number): boolean {
@@ -56,7 +81,7 @@ function holdLock(files: FileSystem, folder: string, self: LockHolder, now: () =
 
   async function isOwn(): Promise<boolean> {
     const found = await readHolder(files, path)
-    if (found === 'gone') return claim(files, folder, self)
+    if (found === 'gone') return claim(files, folder, self, path)
     return found !== 'unreadable' && found.token === self.token
   }
 
@@ -74,22 +99,29 @@ function holdLock(files: FileSystem, folder: string, self: LockHolder, now: () =
   }
 }
 
-/** The lock appears whole or not at all, under a name that only one can have. */
-async function claim(files: FileSystem, folder: string, self: LockHolder): Promise<boolean> {
-  const path = join(folder, 'lock.json')
-  const draft = join(folder, `lock.${self.token}.tmp`)
-  const text = `${JSON.stringify(self)}\n`
-  await writeSynced(files, draft, text)
+/** The name appears with its whole content or not at all, and only one can have it. */
+async function claim(files: FileSystem, folder: string, self: LockHolder, path: string): Promise<boolean> {
+  const draft = await writeDraft(files, folder, self)
   try {
     await files.link(draft, path)
   } catch (error) {
     if (readErrorCode(error) === 'EEXIST') return false
     if (!lacksLinks(error)) throw error
-    return await claimWithoutLinks(files, path, text)
+    return await claimWithoutLinks(files, path, describeOnOneLine(self))
   } finally {
     await files.remove(draft)
   }
   return true
+}
+
+async function writeDraft(files: FileSystem, folder: string, self: LockHolder): Promise<string> {
+  const draft = join(folder, `lock.${self.token}.tmp`)
+  await writeSynced(files, draft, describeOnOneLine(self))
+  return draft
+}
+
+function describeOnOneLine(self: LockHolder): string {
+  return `${JSON.stringify(self)}\n`
 }
 
 async function claimWithoutLinks(files: FileSystem, path: string, text: string): Promise<boolean> {
@@ -100,25 +132,6 @@ async function claimWithoutLinks(files: FileSystem, path: string, text: string):
     throw error
   }
   return true
-}
-
-/**
- * Takes a stale lock away. Two may do so at once: whoever finds that they moved another's fresh lock puts it back; its
- * owner's next beat notices if that failed.
- */
-async function retire(files: FileSystem, folder: string, stale: LockHolder, self: LockHolder): Promise<void> {
-  const path = join(folder, 'lock.json')
-  const aside = join(folder, `lock.${self.token}.stale`)
-  try {
-    await files.rename(path, aside)
-  } catch (error) {
-    if (readErrorCode(error) === 'ENOENT') return
-    throw error
-  }
-  const moved = await readHolder(files, aside)
-  const isStale = typeof moved === 'object' && moved.token === stale.token
-  if (!isStale) await files.link(aside, path).catch(() => {})
-  await files.remove(aside)
 }
 
 async function readHolder(files: FileSystem, path: string): Promise<LockHolder | 'gone' | 'unreadable'> {

@@ -18,6 +18,7 @@ import type { SealedFile } from './file-adapter.ts'
 import type { FileSystem } from './file-system.ts'
 import { beatEveryMs } from './folder-lock.ts'
 import type { FolderLock } from './folder-lock.ts'
+import { removeFile } from './replace-file.ts'
 
 export interface FolderShelfOptions {
   readonly folder: string
@@ -108,6 +109,22 @@ export class FolderShelf implements Shelf {
     const low = this.#openVolume(id, number)
     low.data = { format: envelopeFormat, id, number, entries }
     await low.write()
+  }
+
+  async erase(id: DocumentId): Promise<void> {
+    this.#requireLock()
+    const { files } = this.#options
+    const { path } = this.#documentFile(id)
+    const volumes = dirname(this.#volumePath(id, 1))
+    this.#resident.delete(id)
+    try {
+      // The document first: volumes without one are orphans, a document without its volumes is damaged.
+      await removeFile(files, path)
+      await files.removeFolder(volumes)
+      await files.syncFolder(dirname(volumes))
+    } catch (error) {
+      throw toStoreError(error, path)
+    }
   }
 
   /** The document's lowdb instance, read from its file unless it is resident. */

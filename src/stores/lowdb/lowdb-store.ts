@@ -7,6 +7,7 @@ import type { FileSystem } from './file-system.ts'
 import { lockFolder } from './folder-lock.ts'
 import { FolderShelf } from './folder-shelf.ts'
 import type { LockHolder } from './process-identity.ts'
+import { shareFolderSyncs } from './share-folder-syncs.ts'
 
 export interface LowdbOptions {
   readonly folder: string
@@ -19,5 +20,5 @@ export interface LowdbOptions {
 export function createLowdbStore(options: LowdbOptions): Store {
   const { folder, isAlive, files = nodeFileSystem, steps = migrations } = options
   const lock = () => lockFolder({ files, folder, ...(isAlive === undefined ? {} : { isAlive }) })
-  return new ShelvedStore(new FolderShelf({ folder, files, steps, lock }), formatAfter(steps))
+  return new ShelvedStore(new FolderShelf({ folder, files: shareFolderSyncs(files), steps, lock }), formatAfter(steps))
 }

@@ -12,7 +12,7 @@ export function previousOf(path: string): string {
  * always leads to a whole file: the old one until the rename, then the new one.
  */
 export async function replaceFile(files: FileSystem, path: string, text: string, keepsPrevious: boolean): Promise<void> {
-  const draft = `${path}.tmp`
+  const draft = draftOf(path)
   try {
     await writeSynced(files, draft, text)
     if (keepsPrevious) await keepPrevious(files, path)
@@ -56,6 +56,17 @@ async function keepPrevious(files: FileSystem, path: string): Promise<void> {
   await files.link(path, previousOf(path)).catch((error: unknown) => {
     if (!lacksLinks(error)) passMissing(error)
   })
+}
+
+/** Removes a file with its last generation and draft, and syncs the folder; files that are gone are no failure. */
+export async function removeFile(files: FileSystem, path: string): Promise<void> {
+  // The last generation first: one that stands alone would be taken for the copy of a lost file.
+  for (const one of [previousOf(path), draftOf(path), path]) await files.remove(one).catch(passMissing)
+  await files.syncFolder(dirname(path))
+}
+
+function draftOf(path: string): string {
+  return `${path}.tmp`
 }
 
 function passMissing(error: unknown): void {

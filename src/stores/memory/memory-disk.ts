@@ -4,6 +4,7 @@ export interface MemoryDisk {
   holder: symbol | null
   get(key: string): string | null
   put(key: string, text: string): Promise<void>
+  remove(key: string): void
   keys(): readonly string[]
 }
 
@@ -15,6 +16,7 @@ export function createMemoryDisk(): MemoryDisk {
     async put(key, text) {
       texts.set(key, text)
     },
+    remove: (key) => void texts.delete(key),
     keys: () => [...texts.keys()],
   }
 }

@@ -23,6 +23,18 @@ export function createMemoryShelf(disk: MemoryDisk, steps: readonly Migration[])
     throw new StoreError(decoded.kind, `A document in ${place} is ${decoded.kind}.`)
   }
 
+  async function visitAll(visit: (envelope: Envelope) => void): Promise<void> {
+    for (const key of disk.keys()) {
+      const id = parseDocumentKey(key)
+      const envelope = id === null ? null : await read(id)
+      if (envelope !== null) visit(envelope)
+    }
+  }
+
+  function release(): void {
+    if (disk.holder === self) disk.holder = null
+  }
+
   async function put(key: string, value: unknown): Promise<void> {
     try {
       await disk.put(key, JSON.stringify(value))
@@ -35,15 +47,14 @@ export function createMemoryShelf(disk: MemoryDisk, steps: readonly Migration[])
     async open(visit) {
       if (disk.holder !== null) throw new StoreError('locked', `Another store uses ${place}; close it first.`)
       disk.holder = self
-      for (const key of disk.keys()) {
-        const id = parseDocumentKey(key)
-        const envelope = id === null ? null : await read(id)
-        if (envelope !== null) visit(envelope)
+      try {
+        await visitAll(visit)
+      } catch (error) {
+        release()
+        throw error
       }
     },
-    async close() {
-      if (disk.holder === self) disk.holder = null
-    },
+    close: async () => release(),
     read,
     write: (envelope) => put(documentKey(envelope.id), envelope),
     async readVolume(id, number) {
@@ -52,6 +63,11 @@ export function createMemoryShelf(disk: MemoryDisk, steps: readonly Migration[])
       return JSON.parse(text) as readonly Entry[]
     },
     writeVolume: (id, number, entries) => put(volumeKey(id, number), entries),
+    async erase(id) {
+      const volumes = volumeKey(id, '')
+      const isOfDocument = (key: string) => key === documentKey(id) || key.startsWith(volumes)
+      for (const key of disk.keys().filter(isOfDocument)) disk.remove(key)
+    },
   }
 }
 
@@ -63,6 +79,6 @@ function parseDocumentKey(key: string): DocumentId | null {
   return key.startsWith('documents/') ? parseDocumentFileName(key.slice('documents/'.length)) : null
 }
 
-function volumeKey(id: DocumentId, number: number): string {
+function volumeKey(id: DocumentId, number: number | ''): string {
   return `volumes/${documentFileName(id)}/${number}`
 }

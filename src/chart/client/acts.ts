@@ -1,0 +1,158 @@
+// A therapist's press on this client's matter. It is taken as often as it comes and counts once.
+import { brandAs, type AlertId } from '#src/domain/identifier.ts'
+import { locate, lowestOfRung, placeAt, restartFrom } from '#src/rules/moves.ts'
+import type { Direction } from '#src/domain/direction.ts'
+import type { Chart } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import type { ActKind, Actor, EventOf, ToldOf } from '../event.ts'
+import { withoutTimer } from '../timer.ts'
+import { bringOn, closePrompt, flushNotes } from '../turn.ts'
+import { clientParty } from './client-party.ts'
+import { tellDesk } from './alert-message.ts'
+import { acknowledge, changeAlert, findAlert } from './escalate.ts'
+import { lookAt } from './look.ts'
+import { chainOf, directionsOf, planOf, protocolOf, stateOf } from './plan-facts.ts'
+import { say } from './say.ts'
+import { recordReview } from './supervision.ts'
+
+type Act = (draft: Draft<Chart>, by: Actor, about: string) => string
+
+/** Each answers with what the therapist reads. */
+const acts: Record<ActKind, Act> = {
+  acknowledge: actAcknowledge,
+  contacted: actContacted,
+  clear: actClear,
+  permit: actPermit,
+  decline: actDecline,
+  resume: actResume,
+  review: (draft, by) => {
+    recordReview(draft, by.name)
+    return text(draft, 'acts.reviewed')
+  },
+  look: (draft) => lookAt(draft),
+}
+
+export function act(draft: Draft<Chart>, event: EventOf<'act'>): void {
+  if (draft.document.standing === 'blank') return
+  const answer = acts[event.act](draft, event.by, event.about)
+  draft.record('act', event.by.name, { act: event.act, about: event.about, seenRevision: event.seenRevision })
+  if (answer !== '') tellDesk(draft, event.by.desk, { text: answer, buttons: [], urgency: 'reply', alert: null })
+}
+
+function text(draft: Draft<Chart>, key: string, values: Readonly<Record<string, string | number>> = {}): string {
+  return say(draft, 'therapist').text(key, { client: planOf(draft.document).client.name, ...values })
+}
+
+function actAcknowledge(draft: Draft<Chart>, by: Actor, id: string): string {
+  const alert = findAlert(draft.document, id)
+  if (!alert) return text(draft, 'acts.alert-gone')
+  if (alert.acknowledged) return text(draft, 'acts.already-acknowledged', { name: alert.acknowledged.by })
+  acknowledge(draft, alert, by.name)
+  if (alert.level !== 'routine') return text(draft, 'acts.acknowledged', { minutes: draft.content.triage.escalation.contactWithin[alert.level] })
+  draft.change({ alerts: draft.document.alerts.filter((one) => one.id !== id) })
+  return text(draft, 'acts.noted')
+}
+
+function actContacted(draft: Draft<Chart>, by: Actor, id: string): string {
+  const alert = findAlert(draft.document, id)
+  if (!alert) return text(draft, 'acts.alert-gone')
+  if (!alert.acknowledged) acknowledge(draft, alert, by.name)
+  changeAlert(draft, brandAs<AlertId>(id), { contacted: { by: by.name, at: draft.at } })
+  draft.record('contact', by.name, { alert: id })
+  draft.change({ timers: withoutTimer(withoutTimer(draft.document.timers, 'contact-due', id), 'resend-alert', id) })
+  return text(draft, 'acts.contact-recorded')
+}
+
+/** The questions of clearing are asked at the therapist's desk, and come back as one answer. */
+function actClear(draft: Draft<Chart>, by: Actor): string {
+  const { lock } = draft.document
+  if (!lock) return text(draft, 'acts.not-locked')
+  draft.tell(by.desk, { kind: 'clear', chart: draft.document.id, client: planOf(draft.document).client.name, dose: restartWords(draft, lock.level) })
+  return ''
+}
+
+function restartWords(draft: Draft<Chart>, level: 'urgent' | 'emergency'): string {
+  const { dose } = say(draft, 'therapist')
+  return directionsOf(planOf(draft.document))
+    .map((direction) => {
+      const place = placeAt(chainOf(planOf(draft.document), direction, draft.content), restartIndex(draft, direction, level))
+      return dose(place.exercise, place.dose)
+    })
+    .join('; ')
+}
+
+function restartIndex(draft: Draft<Chart>, direction: Direction, level: 'urgent' | 'emergency'): number {
+  const plan = planOf(draft.document)
+  const chain = chainOf(plan, direction, draft.content)
+  return restartFrom(chain, locate(chain, stateOf(draft.document, direction, draft.content).place), level, protocolOf(plan, draft.content))
+}
+
+/** A person clears a lock, with a reason; training starts again lower, and without progress for a while. */
+export function clearLock(draft: Draft<Chart>, { by, assessed, reason, dose }: ToldOf<'cleared'>): void {
+  const { lock } = draft.document
+  if (!lock) return tellDesk(draft, by.desk, { text: text(draft, 'acts.not-locked'), buttons: [], urgency: 'reply', alert: null })
+  const plan = planOf(draft.document)
+  const states = { ...draft.document.states }
+  for (const direction of directionsOf(plan)) {
+    const chain = chainOf(plan, direction, draft.content)
+    const restart = restartIndex(draft, direction, lock.level)
+    const index = dose === 'lowest' ? lowestOfRung(chain, restart) : restart
+    const state = stateOf(draft.document, direction, draft.content)
+    const { sessionsWithoutProgress } = protocolOf(plan, draft.content).lock
+    states[direction] = { ...state, place: placeAt(chain, index), sessionsWithoutProgress }
+  }
+  draft.record('cleared', by.name, { assessed, reason, dose, level: lock.level })
+  closePrompt(draft, clientParty, null)
+  draft.converse({ conversations: draft.document.conversations.filter((one) => one.flow === 'consent') })
+  draft.change({
+    states,
+    lock: null,
+    alerts: draft.document.alerts.filter((alert) => alert.level === 'routine'),
+    // After a lock the screen is asked in full.
+    lastFullScreenAt: null,
+    timers: ['resend-alert', 'contact-due', 'ask-called'].reduce(
+      (timers, kind) => timers.filter((timer) => timer.kind !== kind),
+      draft.document.timers,
+    ),
+  })
+  draft.say(say(draft, 'client').text('flag.cleared'))
+  bringOn(draft, clientParty)
+  flushNotes(draft, clientParty)
+  tellDesk(draft, by.desk, { text: text(draft, 'acts.cleared'), buttons: [], urgency: 'reply', alert: null })
+}
+
+/** Shown in person with the set-up checked and, where it is needed, approved. It permits a move and makes none. */
+function actPermit(draft: Draft<Chart>, by: Actor, id: string): string {
+  const request = draft.document.requests.find((open) => open.id === id)
+  if (!request) return text(draft, 'acts.request-gone')
+  const { direction, rung, exercise } = request
+  const shown = draft.document.shown.includes(exercise) ? draft.document.shown : [...draft.document.shown, exercise]
+  const others = draft.document.approvals.filter((approval) => approval.direction !== direction || approval.rung !== rung)
+  draft.change({
+    shown,
+    approvals: request.needsApproval ? [...others, { direction, rung, at: draft.at }] : others,
+    requests: draft.document.requests.filter((open) => open !== request),
+  })
+  draft.record('permitted', by.name, { direction, rung, exercise })
+  return text(draft, 'acts.permitted', { rung })
+}
+
+function actDecline(draft: Draft<Chart>, by: Actor, id: string): string {
+  const request = draft.document.requests.find((open) => open.id === id)
+  if (!request) return text(draft, 'acts.request-gone')
+  draft.change({ requests: draft.document.requests.map((open) => (open === request ? { ...open, isDeclined: true } : open)) })
+  draft.record('declined', by.name, { request: id })
+  return text(draft, 'acts.declined')
+}
+
+function actResume(draft: Draft<Chart>, by: Actor, id: string): string {
+  const request = draft.document.requests.find((open) => open.id === id)
+  const state = request && draft.document.states[request.direction]
+  if (!request || !state) return text(draft, 'acts.request-gone')
+  draft.change({
+    states: { ...draft.document.states, [request.direction]: { ...state, isHeld: false, runs: { ...state.runs, lowestDose: 0 } } },
+    requests: draft.document.requests.filter((open) => open !== request),
+  })
+  draft.record('resumed', by.name, { direction: request.direction })
+  return text(draft, 'acts.resumed')
+}

@@ -1,0 +1,141 @@
+// What a client types or presses, in the order in which it matters: a sign, the wish to stop, a command, a correction, an
+// answer.
+import { awaitingOf } from '#src/conversation/questions/registry.ts'
+import { readMessage, type Command, type Reading } from '#src/conversation/reading/read-message.ts'
+import type { RedFlag } from '#src/domain/triage.ts'
+import type { Chart } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import type { EventOf } from '../event.ts'
+import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, sayOutdated, takePress, takeText } from '../turn.ts'
+import { tellTherapist } from './alert-message.ts'
+import { clientParty } from './client-party.ts'
+import { correct } from './correct.ts'
+import { explain } from './explain.ts'
+import { planOf } from './plan-facts.ts'
+import { raiseFlags } from './raise-flags.ts'
+import { beginSessionConversation, mayBeginSession } from './reminders.ts'
+import { say } from './say.ts'
+import { askAboutSigns } from './symptom-actions.ts'
+
+export function takeClientMessage(draft: Draft<Chart>, text: string): void {
+  const open = openQuestion(draft)
+  const language = draft.content.languages.get(planOf(draft.document).client.language) ?? draft.content.languages.values().next().value
+  if (!language) throw new RangeError('no language in the content')
+  const reading = readMessage(text, open ? awaitingOf(open.question) : 'nothing', language.lexicon)
+  const { sure, known } = withoutKnown(draft, reading)
+  if (sure.length > 0) raise(draft, sure, text)
+  else if (known.length > 0) ask(draft, 'known', known, text)
+  else if (reading.unsureFlags.length > 0 && open?.conversation.flow !== 'symptom') ask(draft, 'confirm', reading.unsureFlags, text)
+  else takeWords(draft, text, reading)
+  if (draft.notes.length > 0) flushNotes(draft, clientParty)
+}
+
+function raise(draft: Draft<Chart>, flags: readonly RedFlag[], text: string): void {
+  draft.record('words', 'client', { text })
+  if (flags.every((flag) => flag.level === 'routine')) draft.say(say(draft, 'client').text('flag.routine'))
+  raiseFlags(draft, flags, { words: text, isConfirmed: true })
+  closePrompt(draft, clientParty, null)
+  bringOn(draft, clientParty)
+}
+
+function ask(draft: Draft<Chart>, state: 'confirm' | 'known', flags: readonly RedFlag[], text: string): void {
+  draft.record('words', 'client', { text })
+  askAboutSigns(draft, state, flags, text)
+  bringOn(draft, clientParty)
+}
+
+/** A long-standing sign that the therapist recorded alarms only when it is worse, new or spread; an emergency always. */
+function withoutKnown(draft: Draft<Chart>, { redFlags }: Reading): { readonly sure: readonly RedFlag[]; readonly known: readonly RedFlag[] } {
+  const recorded = planOf(draft.document).knownSigns.map((known) => known.sign)
+  const isKnown = (flag: RedFlag): boolean => flag.level !== 'emergency' && recorded.includes(flag.sign)
+  const sure = redFlags.filter((flag) => !isKnown(flag))
+  return { sure, known: sure.length > 0 ? [] : redFlags.filter(isKnown) }
+}
+
+function takeWords(draft: Draft<Chart>, text: string, reading: Reading): void {
+  const open = openQuestion(draft)
+  if (reading.stop) return stop(draft)
+  if (draft.document.lock && !open) return answerWhileLocked(draft, text)
+  if (reading.command !== null && commands[reading.command]?.(draft) === true) return
+  if (correct(draft, text, reading)) return
+  if (open) return takeText(draft, clientParty, text, reading)
+  sayIdle(draft)
+}
+
+/** True where the command was carried out; false where it is an answer to the open question. */
+const commands: Readonly<Partial<Record<Command, (draft: Draft<Chart>) => boolean>>> = {
+  help: (draft) => {
+    draft.say(say(draft, 'client').text('common.help', { number: planOf(draft.document).emergencyNumber }))
+    bringOn(draft, clientParty)
+    return true
+  },
+  why: (draft) => {
+    draft.say(explain(draft))
+    bringOn(draft, clientParty)
+    return true
+  },
+  symptom: (draft) => {
+    if (openQuestion(draft)?.conversation.flow === 'symptom') return false
+    push(draft, 'symptom', 'ask')
+    bringOn(draft, clientParty)
+    return true
+  },
+  'not-today': (draft) => {
+    if (!openQuestion(draft)) return false
+    closePrompt(draft, clientParty, null)
+    deliver(draft, clientParty, { type: 'not-today' })
+    bringOn(draft, clientParty)
+    return true
+  },
+  ready: (draft) => {
+    if (openQuestion(draft) || !mayBeginSession(draft)) return false
+    beginSessionConversation(draft)
+    bringOn(draft, clientParty)
+    return true
+  },
+}
+
+function stop(draft: Draft<Chart>): void {
+  const { text } = say(draft, 'client')
+  if (!openQuestion(draft)) return draft.say(text(draft.document.lock ? 'common.locked-stop' : 'common.nothing-to-stop'))
+  closePrompt(draft, clientParty, null)
+  draft.record('stop', 'client', {})
+  draft.say(text('common.stopped'))
+  deliver(draft, clientParty, { type: 'stop' })
+  bringOn(draft, clientParty)
+}
+
+/** Nobody may be reading here, which is said; the words go to the therapist all the same. */
+function answerWhileLocked(draft: Draft<Chart>, words: string): void {
+  const plan = planOf(draft.document)
+  draft.record('words', 'client', { text: words })
+  draft.say(say(draft, 'client').text('common.locked', { number: plan.emergencyNumber, outOfHours: plan.outOfHoursNumber }))
+  const text = say(draft, 'therapist').text('alert.wrote-while-locked', { client: plan.client.name, words })
+  tellTherapist(draft, { text, buttons: [], urgency: 'reply', alert: null })
+}
+
+function sayIdle(draft: Draft<Chart>): void {
+  const { text, time } = say(draft, 'client')
+  const next = draft.document.timers.find((timer) => timer.kind === 'reminder')
+  if (draft.document.standing === 'refused') return draft.say(text('consent.refused'))
+  if (draft.document.standing === 'invited') {
+    push(draft, 'consent')
+    return bringOn(draft, clientParty)
+  }
+  draft.say(text('common.idle', { next: next ? time(next.dueAt) : '–', isPossible: mayBeginSession(draft) ? 'yes' : 'no' }))
+}
+
+/** Something that is no text: said so, and the question asked again. */
+export function takeUnreadable(draft: Draft<Chart>): void {
+  draft.say(say(draft, 'client').text('common.unreadable'))
+  bringOn(draft, clientParty)
+  flushNotes(draft, clientParty)
+}
+
+export function takeClientPress(draft: Draft<Chart>, { data }: EventOf<'press'>): void {
+  const match = /^p:(\d+):(.*)$/s.exec(data)
+  const isOpen = match !== null && Number(match[1]) === draft.document.prompt?.number
+  if (!isOpen) return sayOutdated(draft, clientParty)
+  takePress(draft, clientParty, match[2] ?? '')
+  flushNotes(draft, clientParty)
+}

@@ -1,0 +1,80 @@
+// How a chart takes part in conversations.
+import type { Conversation } from '#src/conversation/flow.ts'
+import type { Option } from '#src/conversation/question.ts'
+import type { Chart } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import type { Party, Values } from '../turn.ts'
+import { otherActions } from './other-actions.ts'
+import { planOf, protocolOf } from './plan-facts.ts'
+import { screenOptions, signOptions } from './screen.ts'
+import { sayNextSet, sayWarmUp } from './instructions.ts'
+import { say } from './say.ts'
+import { sessionActions } from './session-actions.ts'
+import { sessionFacts } from './session-state.ts'
+import { waitForSilence } from './silence.ts'
+import { symptomActions, waitForAnswer } from './symptom-actions.ts'
+import { painZone } from '#src/rules/pain-zone.ts'
+
+export const clientParty: Party<Chart> = {
+  words: (chart, draft) => draft.words(chart.plan?.client.language ?? ''),
+  contact: (chart) => chart.contact,
+  facts: (draft, conversation) => (conversation.flow === 'morning' ? morningFacts(draft) : sessionFacts(draft)),
+  actions: { ...sessionActions, ...symptomActions, ...otherActions },
+  options,
+  values,
+  asked,
+  urgency: (draft) => (draft.document.lock ? 'alert' : 'reply'),
+}
+
+/** A morning of red pain is asked about like any other. */
+function morningFacts(draft: Draft<Chart>): { asksSymptom: boolean } {
+  const plan = planOf(draft.document)
+  const morning = draft.document.pending?.morning ?? null
+  return { asksSymptom: morning !== null && painZone(morning, plan.usualPain, protocolOf(plan, draft.content)) === 'red' }
+}
+
+function options(draft: Draft<Chart>, conversation: Conversation, from: string): readonly Option[] {
+  if (from === 'signs-of-group') return signOptions(draft, String(conversation.data.group))
+  return screenOptions(draft, conversation.flow === 'session')
+}
+
+const valuesOf: Readonly<Record<string, (draft: Draft<Chart>, conversation: Conversation) => Values>> = {
+  'session.ready': (draft) => ({ name: planOf(draft.document).client.name }),
+  'session.warm-up': (draft) => ({ steps: sayWarmUp(draft) }),
+  'session.set': (draft) => ({ what: sayNextSet(draft) }),
+  'symptom.confirm': (draft, { data }) => ({ said: String(data.said), signs: nameSigns(draft, data.signs) }),
+  'symptom.known': (draft, { data }) => ({ signs: nameSigns(draft, data.signs) }),
+  'called.called': (draft) => ({ number: planOf(draft.document).emergencyNumber }),
+  'consent.about': (draft) => aboutValues(draft),
+  'consent.agree': (draft) => aboutValues(draft),
+  'consent.zone': (draft) => ({ zone: planOf(draft.document).zone }),
+  'consent.time': (draft) => {
+    const { schedule } = planOf(draft.document)
+    const { text } = say(draft, 'client')
+    return { time: schedule.time, days: schedule.days.map((day) => text(`common.weekday.${day}`)).join(', ') }
+  },
+}
+
+function values(draft: Draft<Chart>, conversation: Conversation, words: string): Values {
+  return valuesOf[words]?.(draft, conversation) ?? {}
+}
+
+function nameSigns(draft: Draft<Chart>, signs: unknown): string {
+  const { text } = say(draft, 'client')
+  return Array.isArray(signs) ? signs.map((sign) => text(`signs.client.${String(sign)}`)).join('; ') : ''
+}
+
+function aboutValues(draft: Draft<Chart>): Values {
+  const plan = planOf(draft.document)
+  return {
+    name: plan.client.name,
+    therapist: draft.document.therapist?.name ?? plan.contacts.therapist.name,
+    number: plan.emergencyNumber,
+    outOfHours: plan.outOfHoursNumber,
+  }
+}
+
+function asked(draft: Draft<Chart>, conversation: Conversation): void {
+  if (conversation.flow === 'symptom') waitForAnswer(draft, conversation)
+  if (conversation.flow === 'session') waitForSilence(draft, conversation)
+}

@@ -1,0 +1,116 @@
+// The end of a session: what was done becomes the matter of the next decision, and the client is told what comes of it.
+import type { Direction } from '#src/domain/direction.ts'
+import { controls, type SetReport } from '#src/domain/set-report.ts'
+import type { DirectionState } from '#src/rules/direction-state.ts'
+import { locate, placeAt } from '#src/rules/moves.ts'
+import { checkInAt } from '#src/schedule/check-in-at.ts'
+import { addDays } from '#src/schedule/wall-time.ts'
+import type { Chart, OpenSession, PendingDirection, PendingSession, Prescribed, SessionLine } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import { withoutTimer, withTimer } from '../timer.ts'
+import { gatesOf } from './gates.ts'
+import { chainOf, exerciseOf, maximumOf, planOf, stateOf } from './plan-facts.ts'
+import { requestPermissions } from './requests.ts'
+import { sessionOf, setsOf } from './session-state.ts'
+import { decisionsOf, settlePending } from './settle-pending.ts'
+import { sayPrescriptionAhead, saySummary } from './summary.ts'
+
+const dayMs = 24 * 3_600_000
+const recentMs = 8 * dayMs
+const linesKept = 5
+const absenceToldAfterDays = 14
+
+export function closeSession(draft: Draft<Chart>): void {
+  const session = sessionOf(draft.document)
+  draft.record('session-closed', 'nuchal', { session: session.id, endedEarly: session.endedEarly, stopped: session.stopped })
+  draft.closesVolume = true
+  const timers = withoutTimer(withoutTimer(draft.document.timers, 'silence'), 'session-end')
+  // Left before the pain now was told: nothing was prescribed, and the last session still waits for its decision.
+  if (session.prescribed.length === 0) return draft.change({ session: null, timers })
+  for (const prescribed of session.prescribed) countTraining(draft, session, prescribed)
+  const pending = pendingOf(draft, session)
+  const { zone, schedule } = planOf(draft.document)
+  const dueAt = checkInAt({ on: addDays(session.on, 1), zone, quiet: schedule.quiet })
+  const missedAt = draft.at + absenceToldAfterDays * dayMs
+  draft.change({
+    session: null,
+    pending,
+    history: [...draft.document.history, lineOf(session)].slice(-linesKept),
+    lastSessionOn: session.on,
+    lastSessionAt: session.startedAt,
+    timers: withTimer(withTimer(timers, { kind: 'check-in', about: '', dueAt }), { kind: 'absence', about: '', dueAt: missedAt }),
+  })
+  // A red flag is decided at once; what is said to the client then is the red flag's business.
+  if (session.hasRedFlag) return settlePending(draft)
+  const ahead = decisionsOf(draft.document, draft.content, true)
+  saySummary(draft, session)
+  sayPrescriptionAhead(draft, ahead)
+  requestPermissions(draft, ahead)
+}
+
+/** A session with every set left out does not count as trained. */
+function countTraining(draft: Draft<Chart>, session: OpenSession, { direction, place }: Prescribed): void {
+  if (!setsOf(session, direction).some((set) => set.report !== null)) return
+  const state = stateOf(draft.document, direction, draft.content)
+  const onRung = state.rungs[place.rung]
+  const isRationed = exerciseOf(draft.content, place.exercise).spacing.sessionsPerWeek !== null
+  const trained: DirectionState = {
+    ...state,
+    lastTrained: { on: session.on, place },
+    rungs: { ...state.rungs, [place.rung]: { firstOn: onRung?.firstOn ?? session.on, sessions: (onRung?.sessions ?? 0) + 1 } },
+    recent: [...state.recent.filter((past) => session.startedAt - past.at < recentMs), { at: session.startedAt, isRationed }],
+  }
+  draft.change({ states: { ...draft.document.states, [direction]: trained } })
+}
+
+function pendingOf(draft: Draft<Chart>, session: OpenSession): PendingSession {
+  return {
+    id: session.id,
+    on: session.on,
+    endedAt: draft.at,
+    painBefore: session.painNowCorrected ?? session.painNow,
+    endedEarly: session.endedEarly,
+    hasRedFlag: session.hasRedFlag,
+    directions: session.prescribed.map((prescribed) => pendingDirectionOf(draft, session, prescribed)),
+    morning: null,
+    worstSince: null,
+  }
+}
+
+function pendingDirectionOf(draft: Draft<Chart>, session: OpenSession, { direction, place, dose }: Prescribed): PendingDirection {
+  const done = setsOf(session, direction)
+  const reports: readonly (SetReport | null)[] = Array.from({ length: dose.sets }, (_, index) => {
+    const set = done[index]
+    return set?.corrected ?? set?.report ?? null
+  })
+  return {
+    direction,
+    place,
+    reports,
+    isStopped: session.stopped.includes(direction),
+    isUnmeasuredEntry: isUnmeasuredEntry(draft, direction, place),
+    gates: gatesOf(draft, direction, stateOf(draft.document, direction, draft.content)),
+  }
+}
+
+/** A band entered without a measured maximum: the first set tells whether the entry is low enough. */
+function isUnmeasuredEntry(draft: Draft<Chart>, direction: Direction, place: Prescribed['place']): boolean {
+  const plan = planOf(draft.document)
+  const chain = chainOf(plan, direction, draft.content)
+  const { work } = exerciseOf(draft.content, place.exercise)
+  const isBand = work.kind === 'repetitions' && work.load === 'band'
+  return isBand && maximumOf(plan, direction) === null && placeAt(chain, locate(chain, place)).isEntry
+}
+
+function lineOf(session: OpenSession): SessionLine {
+  const reports = session.sets.flatMap((set) => set.report ?? [])
+  const pains = [...reports.map((report) => report.pain), ...(session.painNow === null ? [] : [session.painNow])]
+  const worst = Math.max(-1, ...reports.flatMap((report) => (report.control === null ? [] : [controls.indexOf(report.control)])))
+  return {
+    on: session.on,
+    setsDone: reports.length,
+    setsAsked: session.prescribed.reduce((sum, prescribed) => sum + prescribed.dose.sets, 0),
+    worstPain: pains.length === 0 ? null : Math.max(...pains),
+    worstControl: controls[worst] ?? null,
+  }
+}

@@ -1,0 +1,124 @@
+// "Sorry, I meant 2": to the worse at once; to the better only for the next session, and no set, stop or alert is undone.
+import { readMessage, type Awaiting, type Reading } from '#src/conversation/reading/read-message.ts'
+import { controls, type Control, type SetReport } from '#src/domain/set-report.ts'
+import { beforeSession } from '#src/rules/before-session.ts'
+import type { Chart, Correctable, OpenSession, SetRecord } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import { bringOn, closePrompt } from '../turn.ts'
+import { clientParty } from './client-party.ts'
+import { planOf, protocolOf } from './plan-facts.ts'
+import { prescribe } from './prescribe.ts'
+import { say } from './say.ts'
+import { applyConsequence, changeSession } from './session-actions.ts'
+
+type Value = number | Control
+
+const awaitingOf: Record<Correctable, Awaiting> = {
+  'pain-now': 'pain',
+  morning: 'pain',
+  'worst-since': 'pain',
+  pain: 'pain',
+  control: 'control',
+  reserve: 'reserve',
+}
+
+/** True where the words corrected the last answer. */
+export function correct(draft: Draft<Chart>, text: string, reading: Reading): boolean {
+  const { session } = draft.document
+  if (!reading.isCorrection || session === null || session.lastAnswer === null) return false
+  const language = draft.content.languages.get(planOf(draft.document).client.language) ?? draft.content.languages.values().next().value
+  const again = language ? readMessage(text, awaitingOf[session.lastAnswer], language.lexicon).value : null
+  if (again === null || typeof again === 'boolean') return false
+  const isWorse = corrections[session.lastAnswer](draft, session, again)
+  draft.record('correction', 'client', { of: session.lastAnswer, value: again })
+  draft.say(say(draft, 'client').text(isWorse ? 'session.corrected.worse' : 'session.corrected.better'))
+  closePrompt(draft, clientParty, null)
+  bringOn(draft, clientParty)
+  return true
+}
+
+/** Each puts the value in its place and says whether it is worse. */
+const corrections: Record<Correctable, (draft: Draft<Chart>, session: OpenSession, value: Value) => boolean> = {
+  'pain-now': correctPainNow,
+  morning: (draft, _session, value) => correctPending(draft, 'morning', Number(value)),
+  'worst-since': (draft, _session, value) => correctPending(draft, 'worstSince', Number(value)),
+  pain: (draft, _session, value) => correctSet(draft, { pain: Number(value) }, (old) => Number(value) > old.pain),
+  control: (draft, _session, value) => correctSet(draft, { control: value as Control }, (old) => rank(value as Control) > rank(old.control)),
+  reserve: (draft, _session, value) => correctSet(draft, { reserve: Number(value) }, (old) => Number(value) < (old.reserve ?? Infinity)),
+}
+
+function rank(control: Control | null): number {
+  return control === null ? -1 : controls.indexOf(control)
+}
+
+function correctPending(draft: Draft<Chart>, answer: 'morning' | 'worstSince', pain: number): boolean {
+  const { pending } = draft.document
+  if (!pending) return false
+  draft.change({ pending: { ...pending, [answer]: pain } })
+  return pain > (pending[answer] ?? -1)
+}
+
+/** Worse before the first set: the session is judged anew. */
+function correctPainNow(draft: Draft<Chart>, session: OpenSession, value: Value): boolean {
+  const pain = Number(value)
+  if (session.painNow === null || pain <= session.painNow) {
+    changeSession(draft, { painNowCorrected: pain })
+    return false
+  }
+  const plan = planOf(draft.document)
+  const before = beforeSession(pain, plan.usualPain, protocolOf(plan, draft.content))
+  changeSession(draft, { painNow: pain, painNowCorrected: null })
+  if (session.sets.length > 0 || session.underWay !== null) return true
+  const prescribed = before === 'train eased' ? prescribe(draft, true) : session.prescribed
+  changeSession(draft, { before, prescribed, isOver: before === 'no session' })
+  draft.record('prescription', 'nuchal', { session: session.id, prescribed })
+  moveTop(draft, 'judging')
+  return true
+}
+
+function correctSet(draft: Draft<Chart>, patch: Partial<SetReport>, isWorse: (old: SetReport) => boolean): boolean {
+  const session = draft.document.session
+  if (!session) return false
+  return session.underWay === null ? correctLastSet(draft, session, patch, isWorse) : correctUnderWay(draft, session, patch, isWorse)
+}
+
+/** The set is still being asked about: the answer is replaced, since nothing has followed from it yet. */
+function correctUnderWay(
+  draft: Draft<Chart>,
+  session: OpenSession,
+  patch: Partial<SetReport>,
+  isWorse: (old: SetReport) => boolean,
+): boolean {
+  const { underWay } = session
+  if (underWay?.pain == null) return false
+  const old: SetReport = { pain: underWay.pain, control: underWay.control, reserve: underWay.reserve, finished: underWay.isFinished }
+  changeSession(draft, { underWay: { ...underWay, ...patch } })
+  if (patch.pain !== undefined) moveTop(draft, 'after-pain')
+  return isWorse(old)
+}
+
+function correctLastSet(
+  draft: Draft<Chart>,
+  session: OpenSession,
+  patch: Partial<SetReport>,
+  isWorse: (old: SetReport) => boolean,
+): boolean {
+  const last = session.sets.at(-1)
+  if (!last?.report) return false
+  const next: SetReport = { ...last.report, ...patch }
+  const worse = isWorse(last.report)
+  const record: SetRecord = worse ? { ...last, report: next, corrected: null } : { ...last, corrected: next }
+  changeSession(draft, { sets: [...session.sets.slice(0, -1), record] })
+  if (worse) {
+    applyConsequence(draft)
+    moveTop(draft, 'judged')
+  }
+  return worse
+}
+
+/** The session's conversation is taken to a state that decides, which brings it to the right question. */
+function moveTop(draft: Draft<Chart>, state: string): void {
+  const stack = draft.document.conversations
+  const top = stack.at(-1)
+  if (top?.flow === 'session') draft.converse({ conversations: [...stack.slice(0, -1), { ...top, state }] })
+}

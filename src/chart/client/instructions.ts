@@ -1,0 +1,55 @@
+// What to do, in plain words: the warm-up, and the next set with its dose.
+import type { ExerciseWords } from '#src/domain/exercise.ts'
+import type { Chart } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import { exerciseOf, planOf } from './plan-facts.ts'
+import { say, type Saying } from './say.ts'
+import { nextSet, sessionOf } from './session-state.ts'
+
+/** Every warm-up step of the directions prescribed, each once. */
+export function sayWarmUp(draft: Draft<Chart>): string {
+  const saying = say(draft, 'client')
+  const steps = sessionOf(draft.document).prescribed.flatMap(({ direction }) => draft.content.ladders.get(direction)?.warmUp ?? [])
+  const once = steps.filter((step, index) => steps.findIndex((other) => other.exercise === step.exercise) === index)
+  return once
+    .map((step, index) => {
+      const words = saying.words.exercise(step.exercise)
+      const dose = saying.dose(step.exercise, { sets: step.sets, reps: step.reps, holdSeconds: step.holdSeconds, load: { kind: 'none' } })
+      return [`${index + 1}. ${words.name}: ${dose}`, ...words.setUp, ...words.movement].join('\n')
+    })
+    .join('\n\n')
+}
+
+/** In full before the first set of an exercise, in short before the others. */
+export function sayNextSet(draft: Draft<Chart>): string {
+  const next = nextSet(draft)
+  if (!next) return ''
+  const saying = say(draft, 'client')
+  const { place, dose: prescribed } = next.prescribed
+  const words = saying.words.exercise(place.exercise)
+  const isFirst = next.number === 1
+  const rest = exerciseOf(draft.content, place.exercise).restSeconds
+  const lines = [
+    ...(isFirst ? inFull(saying, words) : [saying.text('session.set.rest', { seconds: next.needsLongerRest ? rest * 2 : rest })]),
+    ...(next.isEased ? [saying.text('session.set.eased')] : []),
+    saying.text('session.set.dose', {
+      number: next.number,
+      sets: prescribed.sets,
+      dose: saying.dose(place.exercise, { ...next.dose, sets: 1 }),
+    }),
+    words.cue,
+    ...(isFirst ? [saying.text('session.set.stop-when', { signs: words.stopWhen.join(' ') , number: planOf(draft.document).emergencyNumber })] : []),
+  ]
+  return lines.join('\n')
+}
+
+function inFull({ text }: Saying, words: ExerciseWords): readonly string[] {
+  return [
+    text('session.set.name', { name: words.name }),
+    ...words.setUp,
+    ...words.movement,
+    words.breathing,
+    text('session.set.control', { control: words.goodControl }),
+    text('session.set.faults', { faults: words.faults.join(' ') }),
+  ]
+}

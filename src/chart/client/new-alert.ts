@@ -1,0 +1,35 @@
+// A new alert in the chart and in the record.
+import { brandAs, type AlertId } from '#src/domain/identifier.ts'
+import type { Alert } from '../alert.ts'
+import type { Chart } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import { say } from './say.ts'
+import { nextSet, sessionOf } from './session-state.ts'
+
+export type NewAlert = Pick<Alert, 'level' | 'sign' | 'title' | 'words' | 'isConfirmed' | 'told'> & { readonly during?: string | null }
+
+export function newAlert(draft: Draft<Chart>, given: NewAlert): Alert {
+  const id = brandAs<AlertId>(`a${draft.document.alertsRaised + 1}`)
+  const alert: Alert = {
+    during: describeMoment(draft),
+    ...given,
+    id,
+    raisedAt: draft.at,
+    clientSaid: null,
+    acknowledged: null,
+    contacted: null,
+    sendings: 1,
+  }
+  draft.change({ alerts: [...draft.document.alerts, alert], alertsRaised: draft.document.alertsRaised + 1 })
+  draft.record('alert', 'nuchal', { alert: id, level: alert.level, sign: alert.sign, text: alert.title, isConfirmed: alert.isConfirmed })
+  return alert
+}
+
+/** Exercise, dose and set at this moment; null outside a session. */
+export function describeMoment(draft: Draft<Chart>): string | null {
+  if (draft.document.session === null) return null
+  const { text, dose } = say(draft, 'therapist')
+  const next = nextSet(draft)
+  if (next === null || !sessionOf(draft.document).hasWarmedUp) return text('alert.moment.before-sets')
+  return text('alert.moment.set', { dose: dose(next.prescribed.place.exercise, next.dose), number: next.number })
+}

@@ -1,0 +1,94 @@
+// A red flag stops everything, locks and escalates.
+import { alertLevels, type AlertLevel, type RedFlag } from '#src/domain/triage.ts'
+import { isOnCover } from '#src/schedule/cover.ts'
+import type { Chart } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import { withoutTimer } from '../timer.ts'
+import { push } from '../turn.ts'
+import { closeSession } from './close-session.ts'
+import { startEscalation } from './escalate.ts'
+import { describeMoment, newAlert } from './new-alert.ts'
+import { planOf } from './plan-facts.ts'
+import { raiseRoutine } from './raise-routine.ts'
+import { say } from './say.ts'
+import { settlePending } from './settle-pending.ts'
+
+const minuteMs = 60_000
+
+export interface FlagMatter {
+  /** The client's words, or what they pressed. */
+  readonly words: string | null
+  readonly isConfirmed: boolean
+}
+
+/** Everything stops: the session ends, the chart is locked, the client is told what to do, the therapist is alerted. */
+export function raiseFlags(draft: Draft<Chart>, flags: readonly RedFlag[], matter: FlagMatter): void {
+  const worst = flags.toSorted((a, b) => alertLevels.indexOf(b.level) - alertLevels.indexOf(a.level))[0]
+  if (!worst) return
+  const { text } = say(draft, 'therapist')
+  const title = flags.map((flag) => text(`signs.therapist.${flag.sign}`)).join('; ')
+  if (worst.level === 'routine') return raiseRoutine(draft, { title: withWords(title, matter.words), direction: null, request: null })
+  const level = worst.level
+  const during = describeMoment(draft)
+  stopEverything(draft)
+  const told = tellClient(draft, level)
+  const alert = newAlert(draft, { level, sign: worst.sign, title, ...matter, told, during })
+  lock(draft, level)
+  startEscalation(draft, alert)
+  if (level === 'emergency') askWhetherCalled(draft)
+}
+
+/** Asked at once, and again after a while for as long as it stays unanswered. */
+function askWhetherCalled(draft: Draft<Chart>): void {
+  push(draft, 'called')
+  const again = draft.content.triage.escalation.askCalledAfter.map((minutes) => ({
+    kind: 'ask-called' as const,
+    about: String(minutes),
+    dueAt: draft.at + minutes * minuteMs,
+  }))
+  draft.change({ timers: [...withoutTimer(draft.document.timers, 'ask-called'), ...again] })
+}
+
+function withWords(title: string, words: string | null): string {
+  return words === null ? title : `${title}: “${words}”`
+}
+
+function stopEverything(draft: Draft<Chart>): void {
+  // A consent half given is taken up again later; everything else that asks something is over.
+  draft.converse({ conversations: draft.document.conversations.filter((one) => one.flow === 'consent') })
+  if (draft.document.session) {
+    draft.change({ session: { ...draft.document.session, hasRedFlag: true, endedEarly: true, isOver: true } })
+    closeSession(draft)
+  }
+  // What an earlier session still waited for is decided with what is known.
+  settlePending(draft)
+  const kinds = ['silence', 'session-end', 'ask-sign-again', 'sign-unanswered', 'check-in', 'absence'] as const
+  draft.change({ timers: kinds.reduce((timers, kind) => withoutTimer(timers, kind), draft.document.timers) })
+}
+
+function lock(draft: Draft<Chart>, level: 'urgent' | 'emergency'): void {
+  const { lock: standing } = draft.document
+  const isWorse = standing === null || (standing.level === 'urgent' && level === 'emergency')
+  if (isWorse) draft.change({ lock: { level, since: standing?.since ?? draft.at } })
+  draft.record('lock', 'nuchal', { level })
+}
+
+/** Says what to do and gives back what was said, which the alert shows. */
+function tellClient(draft: Draft<Chart>, level: 'urgent' | 'emergency'): string {
+  const said = wordsFor[level](draft)
+  draft.say(said)
+  return said
+}
+
+const wordsFor: Record<Exclude<AlertLevel, 'routine'>, (draft: Draft<Chart>) => string> = {
+  emergency: (draft) => say(draft, 'client').text('flag.emergency', { number: planOf(draft.document).emergencyNumber }),
+  urgent: (draft) => {
+    const { text, time } = say(draft, 'client')
+    const { emergencyNumber, outOfHoursNumber } = planOf(draft.document)
+    const { therapist } = draft.document
+    const isOnDuty = therapist !== null && isOnCover({ ...therapist.cover, zone: therapist.zone }, draft.at)
+    const by = time(draft.at + draft.content.triage.escalation.contactWithin.urgent * minuteMs)
+    const values = { by, outOfHours: outOfHoursNumber, number: emergencyNumber }
+    return text(isOnDuty ? 'flag.urgent' : 'flag.urgent-off-duty', values)
+  },
+}

@@ -1,0 +1,77 @@
+// One event of a chart.
+import type { Chart } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import type { Event, EventOf, Told, ToldOf } from '../event.ts'
+import { bringOn, flushNotes, push } from '../turn.ts'
+import { act, clearLock } from './acts.ts'
+import { tellEveryDesk, tellTherapist } from './alert-message.ts'
+import { takeClientMessage, takeClientPress, takeUnreadable } from './client-message.ts'
+import { clientParty } from './client-party.ts'
+import { newAlert } from './new-alert.ts'
+import { planOf } from './plan-facts.ts'
+import { say } from './say.ts'
+import { wake } from './wake.ts'
+
+type Handlers = { readonly [Kind in Event['kind']]?: (draft: Draft<Chart>, event: EventOf<Kind>) => void }
+
+const handlers: Handlers = {
+  message: (draft, { text }) => takeClientMessage(draft, text),
+  press: takeClientPress,
+  unreadable: (draft) => takeUnreadable(draft),
+  reach: (draft, { isReachable }) => setReachable(draft, isReachable),
+  moved: (draft, { to }) => draft.change({ contact: to }),
+  wake: (draft) => wake(draft),
+  act,
+  told: (draft, { told }) => hear(draft, told),
+  undeliverable: (draft) => setReachable(draft, false),
+}
+
+/** Events that are not a chart's business leave it as it is. */
+export function stepChart(draft: Draft<Chart>, event: Event): void {
+  const handler = handlers[event.kind] as ((draft: Draft<Chart>, event: Event) => void) | undefined
+  const isKnown = draft.document.standing !== 'blank' || event.kind === 'told'
+  if (handler && isKnown) handler(draft, event)
+  draft.change({ revision: draft.document.revision + 1 })
+}
+
+function hear(draft: Draft<Chart>, told: Told): void {
+  if (told.kind === 'enrolled') enrol(draft, told)
+  if (told.kind === 'joined') join(draft, told)
+  if (told.kind === 'cleared') clearLock(draft, told)
+}
+
+function enrol(draft: Draft<Chart>, { plan, therapist, second }: ToldOf<'enrolled'>): void {
+  if (draft.document.standing !== 'blank') return
+  draft.change({ plan, therapist, second, standing: 'invited', reviewedAt: draft.at })
+  draft.record('enrolled', therapist.name, { protocol: plan.protocol, ladders: plan.ladders })
+  draft.tell(therapist.desk, { kind: 'client', chart: draft.document.id, name: plan.client.name })
+}
+
+/** The invitation was opened: the client reads what this is, and is asked for consent. */
+function join(draft: Draft<Chart>, { contact }: ToldOf<'joined'>): void {
+  if (draft.document.contact !== null) return
+  draft.change({ contact, isReachable: true })
+  draft.record('invitation-opened', 'client', { channel: contact.channel })
+  push(draft, 'consent')
+  bringOn(draft, clientParty)
+  flushNotes(draft, clientParty)
+}
+
+/** A client who cannot be reached gets no reminders; the therapist sees it, at once where an alert is open. */
+function setReachable(draft: Draft<Chart>, isReachable: boolean): void {
+  if (draft.document.isReachable === isReachable) return
+  draft.change({ isReachable })
+  draft.record('reach', 'nuchal', { isReachable })
+  const { text } = say(draft, 'therapist')
+  const { client } = planOf(draft.document)
+  if (isReachable) {
+    tellTherapist(draft, { text: text('alert.reachable-again', { client: client.name }), buttons: [], urgency: 'reply', alert: null })
+    return bringOn(draft, clientParty)
+  }
+  const title = text('alert.unreachable', { client: client.name })
+  const alert = newAlert(draft, { level: 'routine', sign: null, title, words: null, isConfirmed: true, told: null })
+  const shown = { text: title, buttons: [], urgency: draft.document.lock ? ('alert' as const) : ('reply' as const), alert: { chart: draft.document.id, id: alert.id } }
+  if (draft.document.lock) tellEveryDesk(draft, shown)
+  else tellTherapist(draft, shown)
+}
+

@@ -1,0 +1,37 @@
+// What the client reads at the end of a session and after the morning: what was done, what changes next time and why.
+import type { Chart, OpenSession } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import { nextReminderAt } from '#src/schedule/next-reminder.ts'
+import { planOf } from './plan-facts.ts'
+import { say } from './say.ts'
+import { setsOf } from './session-state.ts'
+import type { SettledDirection } from './settle-pending.ts'
+
+/** More reasons than these are kept for "why". */
+const reasonsTold = 2
+
+export function saySummary(draft: Draft<Chart>, session: OpenSession): void {
+  const { text, words } = say(draft, 'client')
+  const lines = session.prescribed.map(({ direction, place, dose }) => {
+    const done = setsOf(session, direction).filter((set) => set.report !== null).length
+    return text('session.summary.line', { exercise: words.exercise(place.exercise).short, done, sets: dose.sets })
+  })
+  draft.say([text('session.summary.title'), ...lines].join('\n'))
+}
+
+/** Provisional: a bad morning, time off or a lock may lower it, and nothing raises it. */
+export function sayPrescriptionAhead(draft: Draft<Chart>, ahead: readonly SettledDirection[]): void {
+  const { text, reason, decision, dose, time } = say(draft, 'client')
+  for (const one of ahead) {
+    const { place, isHeld } = one.state
+    if (isHeld) {
+      draft.say(text('session.summary.held'))
+      continue
+    }
+    const why = one.decision.reasons.slice(0, reasonsTold).map(reason).join(' ')
+    draft.say(text('session.summary.next', { decision: decision(one.decision), dose: dose(place.exercise, place.dose), why }))
+  }
+  const plan = planOf(draft.document)
+  const next = nextReminderAt({ schedule: plan.schedule, zone: plan.zone, after: draft.at, lastOn: draft.document.lastReminderOn })
+  if (next !== null) draft.say(text('session.summary.when', { time: time(next) }))
+}

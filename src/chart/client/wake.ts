@@ -1,0 +1,96 @@
+// What a due timer does. A wake-up is only a hint: what is in the chart and due is fired, in the order in which it fell due.
+import type { Chart } from '../chart.ts'
+import type { Draft } from '../draft.ts'
+import type { Timer, TimerKind } from '../timer.ts'
+import { bringOn, closePrompt, deliver, flushNotes } from '../turn.ts'
+import { clientParty } from './client-party.ts'
+import { reopen, resend } from './escalate.ts'
+import { planOf, protocolOf } from './plan-facts.ts'
+import { raiseRoutine } from './raise-routine.ts'
+import { askWeekly, checkIn, remind } from './reminders.ts'
+import { say } from './say.ts'
+import { pauseForSilence, waitForPause } from './silence.ts'
+import { askForReview } from './supervision.ts'
+import { raiseUnanswered } from './symptom-actions.ts'
+
+/** True where the conversation has to be brought on afterwards. */
+type Firing = (draft: Draft<Chart>, timer: Timer) => boolean
+
+const firings: Record<TimerKind, Firing> = {
+  reminder: (draft, timer) => asks(draft, () => remind(draft, timer)),
+  'check-in': (draft, timer) => asks(draft, () => checkIn(draft, timer)),
+  weekly: (draft, timer) => asks(draft, () => askWeekly(draft, timer)),
+  silence: fireSilence,
+  'session-end': endAtMidnight,
+  'resend-alert': (draft, timer) => quiet(() => resend(draft, timer.about)),
+  'contact-due': (draft, timer) => quiet(() => reopen(draft, timer.about)),
+  'ask-called': askCalledAgain,
+  'ask-sign-again': () => true,
+  'sign-unanswered': fireUnanswered,
+  absence: (draft) => quiet(() => tellAbsence(draft)),
+  supervision: (draft) => quiet(() => askForReview(draft)),
+}
+
+export function wake(draft: Draft<Chart>): void {
+  for (;;) {
+    const due = draft.document.timers.filter((timer) => timer.dueAt <= draft.at).toSorted((a, b) => a.dueAt - b.dueAt)[0]
+    if (!due) return
+    draft.change({ timers: draft.document.timers.filter((timer) => timer !== due) })
+    if (firings[due.kind](draft, due)) bringOn(draft, clientParty)
+    flushNotes(draft, clientParty)
+  }
+}
+
+/** Brings the conversation on only if something was put on top. */
+function asks(draft: Draft<Chart>, fire: () => void): boolean {
+  const before = draft.document.conversations
+  fire()
+  return draft.document.conversations !== before
+}
+
+function quiet(fire: () => void): boolean {
+  fire()
+  return false
+}
+
+function fireSilence(draft: Draft<Chart>, timer: Timer): boolean {
+  if (timer.about === 'pause') return quiet(() => pauseForSilence(draft))
+  draft.say(say(draft, 'client').text('session.still-there'))
+  bringOn(draft, clientParty)
+  waitForPause(draft)
+  return false
+}
+
+/** A session left open ends at the client's midnight; what was answered counts. */
+function endAtMidnight(draft: Draft<Chart>): boolean {
+  const { conversations } = draft.document
+  const index = conversations.findIndex((one) => one.flow === 'session')
+  if (index < 0) return false
+  closePrompt(draft, clientParty, null)
+  // A question about a sign that lies on top stays open on its own.
+  const above = conversations.slice(index + 1)
+  draft.converse({ conversations: conversations.slice(0, index + 1) })
+  draft.say(say(draft, 'client').text('session.ended-at-midnight'))
+  deliver(draft, clientParty, { type: 'close' })
+  bringOn(draft, clientParty)
+  draft.converse({ conversations: [...draft.document.conversations, ...above] })
+  return above.length > 0
+}
+
+function askCalledAgain(draft: Draft<Chart>): boolean {
+  return draft.document.conversations.at(-1)?.flow === 'called'
+}
+
+function fireUnanswered(draft: Draft<Chart>): boolean {
+  const conversation = draft.document.conversations.findLast((one) => one.flow === 'symptom')
+  if (!conversation) return false
+  closePrompt(draft, clientParty, null)
+  draft.converse({ conversations: draft.document.conversations.filter((one) => one !== conversation) })
+  raiseUnanswered(draft, conversation)
+  return true
+}
+
+function tellAbsence(draft: Draft<Chart>): void {
+  const { easeAfterDays } = protocolOf(planOf(draft.document), draft.content).absence
+  raiseRoutine(draft, { title: say(draft, 'therapist').text('alert.absent', { days: easeAfterDays }), direction: null, request: null })
+}

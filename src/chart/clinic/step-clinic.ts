@@ -1,0 +1,75 @@
+// One event of the clinic: who may come in, and what concerns everybody.
+import type { Contact } from '#src/domain/message.ts'
+import type { Clinic, Invitation } from '../clinic.ts'
+import { digestOf, documentIdFrom } from '../digest.ts'
+import type { Draft } from '../draft.ts'
+import type { Event, EventOf, Told } from '../event.ts'
+
+type Handlers = { readonly [Kind in Event['kind']]?: (draft: Draft<Clinic>, event: EventOf<Kind>) => void }
+
+const handlers: Handlers = {
+  message: takeUnknown,
+  unreadable: (draft, { from }) => turnAway(draft, from),
+  press: (draft, { from }) => turnAway(draft, from),
+  group: (draft, { from }) => reply(draft, from, 'clinic.group'),
+  join,
+  told: (draft, { told }) => hear(draft, told),
+  'claim-issued': (draft, { digest }) => {
+    if (draft.document.therapists.length === 0) draft.change({ claimDigest: digest })
+  },
+}
+
+export function stepClinic(draft: Draft<Clinic>, event: Event): void {
+  const handler = handlers[event.kind] as ((draft: Draft<Clinic>, event: Event) => void) | undefined
+  handler?.(draft, event)
+}
+
+function reply(draft: Draft<Clinic>, to: Contact, key: string): void {
+  draft.send(to, { text: draft.words('').say(key), buttons: [] }, 'reply')
+}
+
+/** An unknown chat is told how to get an invitation; nothing of it is stored. */
+function turnAway(draft: Draft<Clinic>, from: Contact): void {
+  reply(draft, from, 'clinic.unknown')
+}
+
+function takeUnknown(draft: Draft<Clinic>, { from, text, id }: EventOf<'message'>): void {
+  const { claimDigest } = draft.document
+  const isClaim = claimDigest !== null && digestOf(text.trim().toUpperCase()) === claimDigest
+  if (!isClaim) return turnAway(draft, from)
+  draft.change({ claimDigest: null })
+  draft.record('claimed', 'nuchal', {})
+  draft.tell(documentIdFrom('desk', id), { kind: 'opened', contact: from })
+}
+
+function join(draft: Draft<Clinic>, { from, token, id, isKnown }: EventOf<'join'>): void {
+  if (isKnown) return reply(draft, from, 'clinic.already-here')
+  const digest = digestOf(token)
+  const invitation = draft.document.invitations.find((one) => one.digest === digest)
+  const isUsable = invitation !== undefined && invitation.usedAt === null && draft.at < invitation.expiresAt
+  if (!isUsable) return reply(draft, from, 'clinic.invitation-unusable')
+  const used: Invitation = { ...invitation, usedAt: draft.at }
+  draft.change({ invitations: draft.document.invitations.map((one) => (one === invitation ? used : one)) })
+  draft.record('invitation-used', 'nuchal', { for: invitation.for.kind })
+  if (invitation.for.kind === 'client') draft.tell(invitation.for.chart, { kind: 'joined', contact: from })
+  else draft.tell(documentIdFrom('desk', id), { kind: 'opened', contact: from })
+}
+
+function hear(draft: Draft<Clinic>, told: Told): void {
+  if (told.kind === 'invited') {
+    const { digest, chart, expiresAt } = told
+    const invitation: Invitation = { digest, for: chart === null ? { kind: 'therapist' } : { kind: 'client', chart }, expiresAt, usedAt: null }
+    // Long expired ones are of no use to anybody.
+    const kept = draft.document.invitations.filter((one) => one.expiresAt > draft.at)
+    draft.change({ invitations: [...kept, invitation] })
+  }
+  if (told.kind === 'settled-in') {
+    const others = draft.document.therapists.filter((card) => card.desk !== told.card.desk)
+    draft.change({ therapists: [...others, told.card] })
+    for (const card of draft.document.therapists) draft.tell(card.desk, { kind: 'colleagues', cards: draft.document.therapists })
+  }
+  if (told.kind === 'show-all') {
+    const { except, shown } = told
+    for (const card of draft.document.therapists) if (card.desk !== except) draft.tell(card.desk, { kind: 'show', shown })
+  }
+}

@@ -1,0 +1,141 @@
+import { z } from 'zod'
+import { directions } from '#src/domain/direction.ts'
+import { compareDoses, type Load } from '#src/domain/dose.ts'
+import { equipmentKinds, type Exercise, type ExerciseWords, type HoldStep, type Work } from '#src/domain/exercise.ts'
+import { brandAs, type ExerciseId } from '#src/domain/identifier.ts'
+import { idSchema, listOf, sentenceSchema, sourceSchema, whenWhole } from './scalar-schemas.ts'
+
+/** An exercise as its file holds it: what it asks, and its words by language. */
+export interface ExerciseFile {
+  readonly exercise: Exercise
+  readonly words: ReadonlyMap<string, ExerciseWords>
+}
+
+/** A hold never lasts above ten seconds: when that is easy, the exercise changes (common practice, no source). */
+const longestHoldSeconds = 10
+
+const holdStepSchema = z
+  .strictObject({
+    reps: z.int().min(1).max(12),
+    hold_s: z.int().min(1).max(longestHoldSeconds),
+    push: z.int().min(1).max(7).nullable(),
+  })
+  .transform(({ reps, hold_s, push }): HoldStep => ({ reps, holdSeconds: hold_s, push }))
+
+const repsSchema = z.array(z.int().min(1).max(20))
+
+const workSchema: z.ZodType<Work> = z.discriminatedUnion('kind', [
+  z
+    .strictObject({
+      kind: z.literal('holds'),
+      below: z.array(holdStepSchema),
+      entry: holdStepSchema,
+      above: z.array(holdStepSchema),
+    })
+    .refine(({ below, entry, above }) => climbs([...below, entry, ...above]), {
+      error: 'does not climb',
+      params: { mend: 'Order below, entry and above so that push, then hold, then repetitions only rise; all with a push or none.' },
+      ...whenWhole,
+    }),
+  z
+    .strictObject({
+      kind: z.literal('repetitions'),
+      load: z.enum(['band', 'harness']),
+      below: repsSchema,
+      range: repsSchema.min(1),
+      beyond: repsSchema,
+      tempo_s: z.array(z.number().min(0).max(10)).length(3),
+    })
+    .refine(({ below, range, beyond }) => rises([...below, ...range, ...beyond]), {
+      error: 'does not climb',
+      params: { mend: 'Order below, range and beyond so that the repetitions only rise.' },
+      ...whenWhole,
+    })
+    .transform(({ tempo_s, ...work }) => ({ ...work, tempoSeconds: tempo_s })),
+])
+
+function climbs(steps: readonly HoldStep[]): boolean {
+  const doses = steps.map((step) => ({ sets: 1, reps: step.reps, holdSeconds: step.holdSeconds, load: pushOf(step) }))
+  const isOneKind = new Set(doses.map((dose) => dose.load.kind)).size === 1
+  return isOneKind && doses.every((dose, index) => index === 0 || compareDoses(doses[index - 1] ?? dose, dose) < 0)
+}
+
+function pushOf(step: HoldStep): Load {
+  return step.push === null ? { kind: 'none' } : { kind: 'push', effort: step.push }
+}
+
+function rises(counts: readonly number[]): boolean {
+  return counts.every((count, index) => index === 0 || count > (counts[index - 1] ?? 0))
+}
+
+const wordsSchema = z
+  .strictObject({
+    name: sentenceSchema,
+    short: sentenceSchema,
+    set_up: z.array(sentenceSchema).min(1),
+    movement: z.array(sentenceSchema).min(1),
+    breathing: sentenceSchema,
+    good_control: sentenceSchema,
+    faults: z.array(sentenceSchema).min(1),
+    stop_when: z.array(sentenceSchema).min(1),
+    cue: sentenceSchema,
+  })
+  .transform(({ set_up, good_control, stop_when, ...words }): ExerciseWords => ({
+    ...words,
+    setUp: set_up,
+    goodControl: good_control,
+    stopWhen: stop_when,
+  }))
+
+const fileSchema = z.strictObject({
+  id: idSchema,
+  direction: z.enum(directions),
+  work: workSchema,
+  sets: z.int().min(1).max(5),
+  rest_s: z.int().min(20).max(300),
+  loaded: z.boolean(),
+  therapist_only: z.boolean(),
+  needs_approval_to_enter: z.boolean(),
+  needs_approval_to_leave: z.boolean(),
+  equipment: listOf(z.enum(equipmentKinds)),
+  ruled_out_by: z.strictObject({ restrictions: listOf(idSchema), contraindications: listOf(idSchema) }),
+  chosen_for: listOf(idSchema),
+  spacing: z.strictObject({ hours: z.int().min(0).max(96), sessions_per_week: z.int().min(1).max(7).nullable() }),
+  silence_told: z.boolean(),
+  source: sourceSchema,
+  words: z.record(z.string(), wordsSchema),
+})
+
+export const exerciseSchema: z.ZodType<ExerciseFile> = fileSchema
+  .superRefine((file, context) => {
+    const { work } = file
+    if (work.kind !== 'repetitions') return
+    const refuse = (path: string, message: string, mend: string): void =>
+      context.addIssue({ code: 'custom', path: [path], message, params: { mend } })
+    if (!file.loaded) refuse('loaded', `must be true for a ${work.load}`, 'Write loaded: true.')
+    if (!file.equipment.includes(work.load)) refuse('equipment', `must name the ${work.load}`, `Add ${work.load} to the list.`)
+    // Nobody may leave this bound: a weight on the head is entered with the therapist's approval only.
+    if (work.load === 'harness' && !file.needs_approval_to_enter) {
+      refuse('needs_approval_to_enter', 'must be true for a harness', 'Write needs_approval_to_enter: true.')
+    }
+  }, whenWhole)
+  .transform((file) => ({ exercise: toExercise(file), words: new Map(Object.entries(file.words)) }))
+
+function toExercise(file: z.output<typeof fileSchema>): Exercise {
+  return {
+    id: brandAs<ExerciseId>(file.id),
+    direction: file.direction,
+    work: file.work,
+    sets: file.sets,
+    restSeconds: file.rest_s,
+    isLoaded: file.loaded,
+    isTherapistOnly: file.therapist_only,
+    needsApprovalToEnter: file.needs_approval_to_enter,
+    needsApprovalToLeave: file.needs_approval_to_leave,
+    equipment: file.equipment,
+    ruledOutBy: file.ruled_out_by,
+    chosenFor: file.chosen_for,
+    spacing: { hours: file.spacing.hours, sessionsPerWeek: file.spacing.sessions_per_week },
+    isSilenceTold: file.silence_told,
+  }
+}

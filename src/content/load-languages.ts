@@ -1,0 +1,90 @@
+import type { IntlMessageFormat } from 'intl-messageformat'
+import type { ExerciseWords } from '#src/domain/exercise.ts'
+import type { ExerciseId } from '#src/domain/identifier.ts'
+import type { ContentFolder } from './content-folder.ts'
+import type { Language } from './content.ts'
+import type { ExerciseFile } from './exercise-schema.ts'
+import { flattenWording } from './flatten-wording.ts'
+import { LexiconError, readLexicon, type Lexicon } from './lexicon.ts'
+import type { Problem } from './problem.ts'
+import type { Sourced } from './read-shaped.ts'
+import { createWords } from './words.ts'
+import { readYaml } from './yaml-source.ts'
+
+/** One language for each folder under `wording`; each needs a lexicon of the same name. */
+export function loadLanguages(
+  folder: ContentFolder,
+  exercises: readonly Sourced<ExerciseFile>[],
+  problems: Problem[],
+): ReadonlyMap<string, Language> {
+  const names = folder.folders('wording').filter((name) => isLanguage(name, folder))
+  problems.push(...strayWords(exercises, names))
+  const languages = names.map((language): [string, Language | null] => {
+    const messages = loadMessages(folder, language, problems)
+    const lexicon = loadLexicon(folder, language, problems)
+    const words = createWords({ language, messages, exercises: wordsIn(language, exercises) })
+    return [language, lexicon === null ? null : { words, lexicon }]
+  })
+  return new Map(languages.filter((entry): entry is [string, Language] => entry[1] !== null))
+}
+
+function isLanguage(name: string, folder: ContentFolder): boolean {
+  try {
+    if (Intl.getCanonicalLocales(name)[0] === name) return true
+  } catch {
+    // Refused below, as is a tag in another spelling.
+  }
+  folder.refuse(`wording/${name}`, 'is named after no language', 'Name it after a language tag such as en or pt-BR (BCP 47).')
+  return false
+}
+
+function loadMessages(folder: ContentFolder, language: string, problems: Problem[]): ReadonlyMap<string, IntlMessageFormat> {
+  const files = folder.list(`wording/${language}`)
+  const messages = new Map<string, IntlMessageFormat>()
+  for (const { name, file, text } of files) {
+    const reading = readYaml(text, file)
+    if (reading.kind === 'unreadable') {
+      problems.push(...reading.problems)
+      continue
+    }
+    const wording = flattenWording(name, language, reading.source)
+    problems.push(...wording.problems)
+    for (const [key, message] of wording.messages) messages.set(key, message)
+  }
+  return messages
+}
+
+function loadLexicon(folder: ContentFolder, language: string, problems: Problem[]): Lexicon | null {
+  const file = folder.read(`lexicon/${language}.yaml`)
+  if (file === null) return null
+  try {
+    const lexicon = readLexicon(file.text, file.file)
+    if (lexicon.language === language) return lexicon
+    folder.refuse(`lexicon/${language}.yaml`, 'is of another language than its file is named after', `Write language: ${language}.`)
+    return null
+  } catch (error) {
+    if (!(error instanceof LexiconError)) throw error
+    problems.push(...error.problems)
+    return null
+  }
+}
+
+function wordsIn(language: string, exercises: readonly Sourced<ExerciseFile>[]): ReadonlyMap<ExerciseId, ExerciseWords> {
+  const entries = exercises.flatMap(({ value }): [ExerciseId, ExerciseWords][] => {
+    const words = value.words.get(language)
+    return words === undefined ? [] : [[value.exercise.id, words]]
+  })
+  return new Map(entries)
+}
+
+/** Words of an exercise in a language that has no wording would never be shown. */
+function strayWords(exercises: readonly Sourced<ExerciseFile>[], languages: readonly string[]): readonly Problem[] {
+  return exercises.flatMap(({ value, source }) =>
+    [...value.words.keys()]
+      .filter((language) => !languages.includes(language))
+      .map((language) => {
+        const mend = `Add content/wording/${language}, or remove these words.`
+        return source.problem(['words', language], 'is a language without wording', mend)
+      }),
+  )
+}

@@ -1,0 +1,78 @@
+import { isMap, isScalar, isSeq, LineCounter, parseDocument, type Document, type Node, type Pair } from 'yaml'
+import type { Problem } from './problem.ts'
+
+export type PathSegment = string | number
+
+/** A YAML file that was read, with the line on which each of its values stands. */
+export interface YamlSource {
+  readonly file: string
+  readonly value: unknown
+  lineOf(path: readonly PathSegment[]): number
+  problem(path: readonly PathSegment[], message: string, mend: string): Problem
+}
+
+export type YamlReading =
+  | { readonly kind: 'read'; readonly source: YamlSource }
+  | { readonly kind: 'unreadable'; readonly problems: readonly Problem[] }
+
+export function readYaml(text: string, file: string): YamlReading {
+  const lineCounter = new LineCounter()
+  const document = parseDocument(text, { lineCounter, prettyErrors: false, uniqueKeys: true })
+  // Warnings are tags and directives nobody here writes on purpose: as wrong as an error. What follows the first one is
+  // mostly its consequence.
+  const fault = [...document.errors, ...document.warnings][0]
+  if (fault !== undefined) {
+    const message = `is not valid YAML: ${firstSentence(fault.message)}`
+    const mend = 'Look at the indentation, colons, quotes and brackets of this line and the one above.'
+    return { kind: 'unreadable', problems: [{ file, line: lineCounter.linePos(fault.pos[0]).line, path: '', message, mend }] }
+  }
+  return toSource(document, lineCounter, file)
+}
+
+function toSource(document: Document, lineCounter: LineCounter, file: string): YamlReading {
+  const lineOf = (path: readonly PathSegment[]): number => lineCounter.linePos(offsetOf(document.contents, path)).line || 1
+  const problem: YamlSource['problem'] = (path, message, mend) => ({ file, line: lineOf(path), path: formatPath(path), message, mend })
+  try {
+    return { kind: 'read', source: { file, value: document.toJS(), lineOf, problem } }
+  } catch {
+    // An anchor that is missing, or repeated so often that it would fill the memory.
+    const mend = 'Write the value out instead of pointing to it with `*`.'
+    return { kind: 'unreadable', problems: [problem([], 'uses an anchor that cannot be followed', mend)] }
+  }
+}
+
+/** Where the deepest known part of a path starts: a problem with something missing is shown where it belongs. */
+function offsetOf(root: Node | null, path: readonly PathSegment[]): number {
+  let node: unknown = root
+  let offset = root?.range?.[0] ?? 0
+  for (const segment of path) {
+    const step = stepInto(node, segment)
+    if (step === null) break
+    offset = step.offset ?? offset
+    node = step.node
+  }
+  return offset
+}
+
+function stepInto(node: unknown, segment: PathSegment): { offset: number | undefined; node: unknown } | null {
+  if (isMap(node)) {
+    const pair = (node.items as Pair[]).find(({ key }) => isScalar(key) && String(key.value) === String(segment))
+    return pair ? { offset: (pair.key as Node).range?.[0], node: pair.value } : null
+  }
+  if (isSeq(node)) {
+    const item = node.items[Number(segment)] as Node | undefined
+    return item ? { offset: item.range?.[0], node: item } : null
+  }
+  return null
+}
+
+export function formatPath(path: readonly PathSegment[]): string {
+  return path.reduce<string>((text, segment) => {
+    if (typeof segment === 'number') return `${text}[${segment}]`
+    return text === '' ? segment : `${text}.${segment}`
+  }, '')
+}
+
+function firstSentence(text: string): string {
+  return text.split('\n')[0]?.replace(/[.:]$/, '') ?? text
+}

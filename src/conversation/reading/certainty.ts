@@ -1,0 +1,116 @@
+import { clauseBefore, opensClause, type ClauseBefore, type Denial } from './clause-before.ts'
+import type { Occurrence } from './find-phrases.ts'
+import { ownTokens, type MarkedText } from './marked-text.ts'
+import { endsSentence } from './token.ts'
+
+/** How far a symptom is said to be there. `usual`: there as always, which only a known sign may be. */
+export type Certainty = 'sure' | 'usual' | 'unsure' | 'denied'
+
+/** Judges one symptom from the words around it. */
+export function certaintyOf(it: Occurrence, text: MarkedText): Certainty {
+  const before = clauseBefore(it, text)
+  const denial = inGap(it, text) ?? (before.denial === null ? null : weigh(before.denial, it))
+  const after = answerAfter(it, text)
+  if (denial === 'denied' || after === 'denied') return hasUsedToBe(it, text) ? 'unsure' : 'denied'
+  if (after === 'sure') return 'sure'
+  if (denial === 'unsure' || isInDoubt(it, before, text)) return 'unsure'
+  return inClause('usual', it, before, text) ? 'usual' : 'sure'
+}
+
+function weigh(denial: Denial, it: Occurrence): Certainty {
+  const { kind, hasDegree, strangers, hasOr, crossedComma, passedItem } = denial
+  // "no numbness and dizzy": a "no" before a noun says nothing of an adjective that comes later.
+  if (kind === 'no-noun' && it.form === 'says' && passedItem && !hasOr) return 'sure'
+  if (strangers > 2) return 'sure'
+  if (hasDegree || strangers > 0) return 'unsure'
+  return kind === 'not' && crossedComma && !hasOr && it.form === 'says' ? 'unsure' : 'denied'
+}
+
+/** "The chest is not tight": the denial stands between the words of the phrase. */
+function inGap(it: Occurrence, { found }: MarkedText): Certainty | null {
+  const denies = it.gaps.some((index) =>
+    ['not', 'no-noun'].some((list) => found.startingAt(list, index) !== undefined))
+  if (!denies) return null
+  return it.gaps.some((index) => found.startingAt('degree', index) !== undefined) ? 'unsure' : 'denied'
+}
+
+const marksBeforeAnswer: ReadonlySet<string> = new Set(['?', ':', '-', ',', '='])
+
+/** "Numbness: none", "dizzy? no", "dizzy? yes". */
+function answerAfter(it: Occurrence, { found }: MarkedText): Certainty | null {
+  const next = found.tokens[it.end]
+  const start = next !== undefined && marksBeforeAnswer.has(next.text) ? it.end + 1 : it.end
+  const isLast = (end: number): boolean => found.tokens[end] === undefined || found.tokens[end]?.kind === 'mark'
+  const denied = found.startingAt('denied-after', start)
+  if (denied !== undefined && isLast(denied.end)) return next?.text === ',' && it.form === 'says' ? null : 'denied'
+  const zero = found.tokens[start]
+  if (zero?.kind === 'number' && zero.value === 0 && isLast(start + 1)) return 'denied'
+  return next?.text === '?' && found.startingAt('affirmed-after', start) !== undefined ? 'sure' : null
+}
+
+function isInDoubt(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
+  return ownTokens(it).some((index) => text.isDoubtful(index))
+    || stands('what-if', before.start, it.start, text)
+    || (it.list !== 'being-hurt' && stands('other-person', before.start, it.start, text))
+    || isAsked(it, before, text)
+    || inClause('past', it, before, text)
+    || isGone(it, text)
+}
+
+function stands(list: string, from: number, to: number, { found }: MarkedText): boolean {
+  for (let index = from; index < to; index += 1) {
+    const it = found.startingAt(list, index)
+    if (it !== undefined && it.end <= to) return true
+  }
+  return false
+}
+
+/** Whether a cue stands in the clause, before the symptom or after it. */
+function inClause(list: string, it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
+  return stands(list, before.start, clauseEnd(it.end, text), text)
+}
+
+/** The end of the clause that goes on after a phrase; a comma does not end it for words that say when. */
+function clauseEnd(from: number, text: MarkedText): number {
+  let index = from
+  for (let token = text.found.tokens[index]; token !== undefined && index - from < 24; token = text.found.tokens[index]) {
+    if (endsSentence(token) || text.found.startingAt('contrast', index) || opensClause(index, text)) break
+    index += 1
+  }
+  return index
+}
+
+function isAsked(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
+  const { found } = text
+  const starter = (list: string, from: number): boolean => {
+    for (let index = from; index < it.start; index += 1) {
+      if (found.startingAt(list, index) !== undefined) return true
+      if (found.startingAt('filler', index) === undefined) return false
+    }
+    return false
+  }
+  if (starter('question', before.start)) return true
+  let end = it.end
+  for (let token = found.tokens[end]; token !== undefined && token.kind !== 'mark'; token = found.tokens[end]) {
+    // "My arm is numb, is that normal?": said first, asked after.
+    if (found.startingAt('question', end) ?? found.startingAt('question-with-mark', end)) return false
+    end += 1
+  }
+  return found.tokens[end]?.text === '?'
+}
+
+function isGone(it: Occurrence, { found, isSymptomWord }: MarkedText): boolean {
+  for (let index = it.end; index < it.end + 10; index += 1) {
+    const token = found.tokens[index]
+    if (token === undefined || token.kind === 'mark') return false
+    if (found.startingAt('subject', index) && !found.endingAt('carrier', index)) return false
+    if (isSymptomWord(index)) return false
+    if (found.startingAt('gone-after', index)) return found.endingAt('not', index) === undefined
+  }
+  return false
+}
+
+/** "Not dizzy any more" denies now and tells of before. */
+function hasUsedToBe(it: Occurrence, { found }: MarkedText): boolean {
+  return found.startingAt('past', it.end) !== undefined
+}

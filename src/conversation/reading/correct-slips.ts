@@ -1,0 +1,74 @@
+import type { PhraseBook } from './phrase-book.ts'
+import type { Token } from './token.ts'
+
+const minimumLength = 5
+const lengthForTwo = 9
+const longestTyped = 24
+
+const slipsByBook = new WeakMap<PhraseBook, readonly string[]>()
+
+/** Words long enough that a slip in them can still be told from another word. */
+function correctable(book: PhraseBook): readonly string[] {
+  const known = slipsByBook.get(book)
+  if (known !== undefined) return known
+  const words = [...book.vocabulary].filter((word) => word.length >= minimumLength && /^\p{L}+$/u.test(word))
+  slipsByBook.set(book, words)
+  return words
+}
+
+/** Replaces mistyped words by the lexicon's: one slip from five letters on, two from nine; real words are left alone. */
+export function correctSlips(tokens: readonly Token[], book: PhraseBook): readonly Token[] {
+  const meant = new Map<string, string>()
+  return tokens.map((token) => {
+    if (token.kind !== 'word') return token
+    const known = meant.get(token.text)
+    const text = known ?? wordMeant(token.text, book)
+    if (known === undefined) meant.set(token.text, text)
+    return text === token.text ? token : { ...token, text }
+  })
+}
+
+function isWord(text: string, book: PhraseBook): boolean {
+  return book.vocabulary.has(text) || book.lexicon.everyday.has(text) || book.lexicon.spellings.has(text)
+}
+
+function wordMeant(typed: string, book: PhraseBook): string {
+  if (isWord(typed, book)) return typed
+  // "sooo", "stoooop", "dizzzzy": a letter held down.
+  for (const kept of ['$1$1', '$1']) {
+    const squeezed = typed.replace(/(\p{L})\1{2,}/gu, kept)
+    if (squeezed !== typed && isWord(squeezed, book)) return squeezed
+  }
+  if (typed.length < minimumLength - 1 || typed.length > longestTyped) return typed
+  let best = typed
+  let fewest = Infinity
+  for (const word of correctable(book)) {
+    const allowed = word.length >= lengthForTwo ? 2 : 1
+    if (Math.abs(word.length - typed.length) > allowed) continue
+    const slips = countSlips(typed, word)
+    if (slips <= allowed && slips < fewest) {
+      best = word
+      fewest = slips
+    }
+  }
+  return best
+}
+
+/** Letters put in, left out, changed, or two neighbours swapped (optimal string alignment distance). */
+export function countSlips(a: string, b: string): number {
+  let before: number[] = []
+  let last = Array.from({ length: b.length + 1 }, (_, index) => index)
+  for (let row = 1; row <= a.length; row += 1) {
+    const current = [row]
+    for (let column = 1; column <= b.length; column += 1) {
+      const isSame = a[row - 1] === b[column - 1]
+      let slips = Math.min((last[column] ?? 0) + 1, (current[column - 1] ?? 0) + 1, (last[column - 1] ?? 0) + (isSame ? 0 : 1))
+      const isSwap = row > 1 && column > 1 && a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1]
+      if (isSwap) slips = Math.min(slips, (before[column - 2] ?? 0) + 1)
+      current.push(slips)
+    }
+    before = last
+    last = current
+  }
+  return last[b.length] ?? 0
+}

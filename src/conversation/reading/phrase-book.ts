@@ -1,0 +1,81 @@
+import type { Lexicon, Phrase, PhraseList } from '#src/content/lexicon.ts'
+import { tokenise } from './token.ts'
+
+export type BookPart =
+  | { readonly kind: 'word'; readonly anyOf: readonly string[] }
+  | { readonly kind: 'list'; readonly list: string }
+  | { readonly kind: 'number' }
+  | { readonly kind: 'gap' }
+
+/** How an idea is said: `names` are things one has, `says` everything else. */
+export type Form = keyof PhraseList
+
+export interface BookPhrase {
+  readonly form: Form
+  readonly parts: readonly BookPart[]
+}
+
+/** A lexicon made ready to be searched. */
+export interface PhraseBook {
+  readonly lexicon: Lexicon
+  /** A list comes after those it refers to. */
+  readonly lists: readonly { readonly name: string; readonly phrases: readonly BookPhrase[] }[]
+  readonly vocabulary: ReadonlySet<string>
+}
+
+const books = new WeakMap<Lexicon, PhraseBook>()
+
+/** The book of a lexicon; made once for each, since a lexicon never changes. */
+export function phraseBookOf(lexicon: Lexicon): PhraseBook {
+  const known = books.get(lexicon)
+  if (known !== undefined) return known
+  const book = makeBook(lexicon)
+  books.set(lexicon, book)
+  return book
+}
+
+function makeBook(lexicon: Lexicon): PhraseBook {
+  const lists = inOrderOfReference(lexicon.lists).map((name) => {
+    const list = lexicon.lists.get(name) ?? { names: [], says: [] }
+    const inForm = (form: Form): readonly BookPhrase[] =>
+      list[form].flatMap((phrase) => variantsOf(phrase, lexicon).map((parts) => ({ form, parts })))
+    return { name, phrases: [...inForm('names'), ...inForm('says')] }
+  })
+  const words = lists.flatMap(({ phrases }) => phrases)
+    .flatMap(({ parts }) => parts.flatMap((part) => (part.kind === 'word' ? part.anyOf : [])))
+  return { lexicon, lists, vocabulary: new Set([...words, ...lexicon.numbers.keys()]) }
+}
+
+/** Readers of content have made sure that lists do not refer to each other in a circle. */
+function inOrderOfReference(lists: ReadonlyMap<string, PhraseList>): readonly string[] {
+  const ordered = new Set<string>()
+  const visit = (name: string): void => {
+    if (ordered.has(name)) return
+    const list = lists.get(name) ?? { names: [], says: [] }
+    for (const part of [...list.names, ...list.says].flat()) if (part.kind === 'list') visit(part.list)
+    ordered.add(name)
+  }
+  for (const name of lists.keys()) visit(name)
+  return [...ordered]
+}
+
+/** A phrase with its optional parts taken and left, and its words spelt as a text's words are. */
+function variantsOf(phrase: Phrase, lexicon: Lexicon): readonly (readonly BookPart[])[] {
+  let variants: readonly (readonly BookPart[])[] = [[]]
+  for (const part of phrase) {
+    const ways: (readonly BookPart[])[] = part.kind !== 'gap' && part.isOptional ? [[]] : []
+    if (part.kind === 'word') ways.push(...waysToSpell(part.anyOf, lexicon))
+    else if (part.kind === 'list') ways.push([{ kind: 'list', list: part.list }])
+    else ways.push([{ kind: part.kind }])
+    variants = variants.flatMap((variant) => ways.map((way) => [...variant, ...way]))
+  }
+  return variants
+}
+
+function waysToSpell(words: readonly string[], lexicon: Lexicon): readonly (readonly BookPart[])[] {
+  const spelt = words.map((word) => tokenise(word, lexicon.spellings).map((token) => token.text))
+  const single = spelt.flatMap((texts) => (texts.length === 1 ? texts : []))
+  const several = spelt.filter((texts) => texts.length > 1)
+    .map((texts) => texts.map((text): BookPart => ({ kind: 'word', anyOf: [text] })))
+  return single.length === 0 ? several : [[{ kind: 'word', anyOf: single }], ...several]
+}

@@ -1,0 +1,82 @@
+import type { Found, Occurrence } from './find-phrases.ts'
+
+/** A number that may be an answer; `value` is null where it cannot be one ("12/10", "-1"). */
+export interface Quantity {
+  readonly value: number | null
+  readonly start: number
+  readonly end: number
+  /** Written as so many out of ten. */
+  readonly isOutOfTen: boolean
+  /** Where "2 or 3" as a whole starts and ends; what stands beside it counts for both. */
+  readonly startOfRange: number
+  readonly endOfRange: number
+}
+type Single = Omit<Quantity, 'startOfRange' | 'endOfRange'>
+
+// "And a bit", "more than", "almost": the whole number on the worse side is meant, whichever that is.
+const aBit = 0.5
+const endOfScale = 10
+
+/** The numbers of a text, save those that count something else ("10 seconds", "set 2", "at 18:00"). */
+export function readQuantities(found: Found, numbers: ReadonlyMap<string, number>): readonly Quantity[] {
+  const taken = new Set(['other-number', 'scale', 'harmless'].flatMap((list) => found.all(list)).flatMap(spanOf))
+  const quantities: Single[] = []
+  let index = 0
+  while (index < found.tokens.length) {
+    const quantity = taken.has(index) || isCode(index, found) ? null : quantityAt(index, found, numbers)
+    if (quantity !== null) quantities.push(quantity)
+    index = Math.max(index + 1, quantity?.end ?? 0)
+  }
+  return withRanges(quantities, found)
+}
+
+function withRanges(quantities: readonly Single[], found: Found): readonly Quantity[] {
+  const isRange = (a: Single | undefined, b: Single | undefined): boolean =>
+    a !== undefined && b?.start === a.end + 1 && found.startingAt('or', a.end) !== undefined
+  return quantities.map((it, at) => {
+    const [before, after] = [quantities[at - 1], quantities[at + 1]]
+    return {
+      ...it,
+      startOfRange: isRange(before, it) ? (before?.start ?? it.start) : it.start,
+      endOfRange: isRange(it, after) ? (after?.end ?? it.end) : it.end,
+    }
+  })
+}
+
+function spanOf(it: Occurrence): readonly number[] {
+  return Array.from({ length: it.end - it.start }, (_, offset) => it.start + offset)
+}
+
+/** Digits grown together with letters ("4a", "3D") are a name, unless the letters only blur them ("4ish"). */
+function isCode(index: number, found: Found): boolean {
+  const next = found.tokens[index + 1]
+  if (next?.kind !== 'word' || !next.isGlued || !/^\p{L}/u.test(next.text)) return false
+  return found.startingAt('number-suffix', index + 1) === undefined
+}
+
+function numberAt(index: number, found: Found, numbers: ReadonlyMap<string, number>): number | null {
+  const token = found.tokens[index]
+  if (token?.kind === 'number') return token.value
+  return token?.kind === 'word' ? (numbers.get(token.text) ?? null) : null
+}
+
+function quantityAt(index: number, found: Found, numbers: ReadonlyMap<string, number>): Single | null {
+  const stated = numberAt(index, found, numbers)
+  if (stated === null) return null
+  const fraction = found.startingAt('fraction-after', index + 1)
+  const more = found.endingAt('more-than', index)
+  const less = found.endingAt('less-than', index)
+  const isNegative = stated < 0 || found.endingAt('minus', index) !== undefined
+  const isMore = fraction !== undefined || more !== undefined
+  // "More than 10" is still 10 on the scale.
+  const value = isMore && stated <= endOfScale ? Math.min(stated + aBit, endOfScale) : stated - (less === undefined ? 0 : aBit)
+  const end = fraction?.end ?? index + 1
+  const outOf = found.startingAt('out-of', end)
+  const whole = outOf === undefined ? null : numberAt(outOf.end, found, numbers)
+  if (outOf === undefined || whole === null) {
+    return { value: isNegative ? null : Math.max(value, 0), start: index, end, isOutOfTen: false }
+  }
+  const isOutOfTen = whole === endOfScale
+  const isReadable = isOutOfTen && !isNegative && stated <= endOfScale
+  return { value: isReadable ? Math.max(value, 0) : null, start: index, end: outOf.end + 1, isOutOfTen }
+}

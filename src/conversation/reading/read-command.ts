@@ -1,0 +1,31 @@
+import { findWhole } from './clauses.ts'
+import type { Found, Occurrence } from './find-phrases.ts'
+import type { MarkedText } from './marked-text.ts'
+import { ownTokens } from './marked-text.ts'
+
+export type Command = 'stop' | 'help' | 'why' | 'not-today' | 'later' | 'done' | 'skip' | 'ready' | 'none' | 'symptom'
+
+/** In the order in which they count when several are said; help comes before all that goes on. */
+const listed: Readonly<Record<Exclude<Command, 'stop'>, number>> = {
+  help: 0, symptom: 1, 'not-today': 2, later: 3, skip: 4, why: 5, done: 6, ready: 7, none: 8,
+}
+const commands = (Object.keys(listed) as readonly Exclude<Command, 'stop'>[]).toSorted((a, b) => listed[a] - listed[b])
+
+/** Whether the client wants to stop, in any words; "don't stop" and "good enough" do not. */
+export function wantsToStop(text: MarkedText): boolean {
+  const { found } = text
+  const other = new Set([...found.all('not-stop'), ...found.all('harmless')].flatMap(ownTokens))
+  const isFree = (it: Occurrence): boolean => !ownTokens(it).some((index) => other.has(index) || text.isSymptomWord(index))
+  return found.all('stop-anywhere').some(isFree) || isWholeStop(found, isFree)
+}
+
+function isWholeStop(found: Found, isFree: (it: Occurrence) => boolean): boolean {
+  const whole = findWhole('stop-whole', found)
+  return whole !== undefined && isFree(whole)
+}
+
+/** A command that is all a clause says. */
+export function readCommand(found: Found, isStop: boolean): Command | null {
+  if (isStop) return 'stop'
+  return commands.find((command) => findWhole(command, found) !== undefined) ?? null
+}

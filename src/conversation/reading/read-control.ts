@@ -1,0 +1,50 @@
+import { controls, type Control } from '#src/domain/set-report.ts'
+import { certaintyOf, type Certainty } from './certainty.ts'
+import { clauseNumbers, findWhole } from './clauses.ts'
+import { longestOnly, ownTokens, type MarkedText } from './marked-text.ts'
+
+type Wording = 'steady' | 'praise' | 'unmoved' | 'shaky' | 'moved' | 'lost'
+
+/** What each wording says of control, by whether it is said to be so. */
+const meaning: Readonly<Record<Wording, Readonly<Record<Certainty, Control>>>> = {
+  steady: { sure: 'steady', usual: 'steady', unsure: 'shaky', denied: 'lost' },
+  praise: { sure: 'steady', usual: 'steady', unsure: 'shaky', denied: 'shaky' },
+  unmoved: { sure: 'steady', usual: 'steady', unsure: 'shaky', denied: 'lost' },
+  shaky: { sure: 'shaky', usual: 'shaky', unsure: 'shaky', denied: 'steady' },
+  moved: { sure: 'lost', usual: 'lost', unsure: 'shaky', denied: 'steady' },
+  lost: { sure: 'lost', usual: 'lost', unsure: 'lost', denied: 'steady' },
+}
+const wordings = Object.keys(meaning) as readonly Wording[]
+
+/**
+ * How clean the set was: the worst that is said. Asked is whether chin, shoulders or body moved to help, so that "no" alone
+ * is steady, "a little" shaky and "yes" lost.
+ */
+export function readControl(text: MarkedText): Control | null {
+  const { found } = text
+  const said = controlsSaid(text)
+  const has = (list: string): boolean => findWhole(list, found) !== undefined
+  const isLittle = found.all('a-little').length > 0
+  if (has('a-little') || has('mostly') || (isLittle && (has('says-yes') || has('says-no')))) said.push('shaky')
+  else if (has('says-no')) said.push('steady')
+  const worst = controls.toReversed().find((control) => said.includes(control)) ?? null
+  if (!has('says-yes') || isLittle) return worst
+  // "Yes, steady" answers another question than ours.
+  return worst === 'steady' ? null : 'lost'
+}
+
+function controlsSaid(text: MarkedText): Control[] {
+  const { found } = text
+  const clauses = clauseNumbers(found)
+  const clausesWith = (list: string): ReadonlySet<number | undefined> => new Set(found.all(list).map((it) => clauses[it.start]))
+  const [little, mostly] = [clausesWith('a-little'), clausesWith('mostly')]
+  return longestOnly(wordings.flatMap((wording) => found.all(wording)))
+    .filter((it) => !ownTokens(it).some((index) => text.isIdiom(index)))
+    .map((it) => {
+      const wording = it.list as Wording
+      const control = meaning[wording][certaintyOf(it, text)]
+      const clause = clauses[it.start]
+      if (control === 'lost' && wording === 'moved' && little.has(clause)) return 'shaky'
+      return control === 'steady' && mostly.has(clause) ? 'shaky' : control
+    })
+}

@@ -1,0 +1,81 @@
+import type { Lexicon } from '#src/content/lexicon.ts'
+import type { Control } from '#src/domain/set-report.ts'
+import type { RedFlag } from '#src/domain/triage.ts'
+import { correctSlips } from './correct-slips.ts'
+import { findPhrases, type Found } from './find-phrases.ts'
+import { markText, type MarkedText } from './marked-text.ts'
+import { phraseBookOf } from './phrase-book.ts'
+import { readQuantities } from './quantities.ts'
+import { readCommand, wantsToStop, type Command } from './read-command.ts'
+import { readControl } from './read-control.ts'
+import { readPain, readReserve } from './read-number.ts'
+import { readSigns, type SignsRead } from './read-signs.ts'
+import { isCorrection, readYesNo } from './read-yes-no.ts'
+import { tokenise } from './token.ts'
+
+export type { Command } from './read-command.ts'
+
+/** What the conversation waits for. */
+export type Awaiting = 'pain' | 'control' | 'reserve' | 'yesno' | 'nothing'
+
+/** How a message is understood. */
+export interface Reading {
+  readonly value: number | Control | boolean | null
+  /** Said to be so: alarm at once. Worst level first, each sign once. */
+  readonly redFlags: readonly RedFlag[]
+  /** Asked, feared, past or vague: the bot pauses and asks. */
+  readonly unsureFlags: readonly RedFlag[]
+  /** The client wants to stop, in any words. */
+  readonly stop: boolean
+  readonly command: Command | null
+  /** An earlier answer is taken back: "sorry, I meant 2". */
+  readonly isCorrection: boolean
+  /** Something usable was said: a value for what was awaited, a sign, a command or a wish to stop. */
+  readonly understood: boolean
+}
+
+type Read = (text: MarkedText, lexicon: Lexicon, signs: SignsRead) => Reading['value']
+
+const readers: Readonly<Record<Awaiting, Read>> = {
+  pain: ({ found }, lexicon, signs) => readPain(found, quantitiesSaid(found, lexicon), signs.ache),
+  control: (text) => readControl(text),
+  reserve: ({ found }, lexicon) => readReserve(found, quantitiesSaid(found, lexicon)),
+  yesno: (text) => readYesNo(text),
+  nothing: () => null,
+}
+
+/**
+ * Understands what a client types. Signs are looked for whatever is awaited, and a sentence that speaks of one is never
+ * read as a value. Pure and table-driven: every word stands in the lexicon.
+ */
+export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon): Reading {
+  const book = phraseBookOf(lexicon)
+  const found = findPhrases(correctSlips(tokenise(text, lexicon.spellings), book), book)
+  const marked = markText(found)
+  const signs = readSigns(marked)
+  const hasSign = signs.sure.length + signs.unsure.length > 0
+  const value = hasSign ? null : readers[awaiting](marked, lexicon, signs)
+  const stop = wantsToStop(marked)
+  const said = readCommand(found, stop)
+  // "None" answers what was asked, where it is an answer.
+  const command = said === 'none' && value !== null ? null : said
+  const awaitsNumber = awaiting === 'pain' || awaiting === 'reserve'
+  return {
+    value,
+    redFlags: signs.sure,
+    unsureFlags: signs.unsure,
+    stop,
+    command,
+    isCorrection: isCorrection(found, awaitsNumber, value !== null),
+    understood: value !== null || hasSign || command !== null || stop,
+  }
+}
+
+/** After a correction only what follows it counts. */
+function quantitiesSaid(found: Found, lexicon: Lexicon): ReturnType<typeof readQuantities> {
+  const quantities = readQuantities(found, lexicon.numbers)
+  const corrections = found.all('correction')
+  const last = corrections.at(-1)
+  const after = last === undefined ? [] : quantities.filter(({ start }) => start >= last.end)
+  return after.length > 0 ? after : quantities
+}

@@ -1,0 +1,55 @@
+import type { Pain } from '#src/domain/set-report.ts'
+import type { Certainty } from './certainty.ts'
+import { hasWhole } from './clauses.ts'
+import type { Found } from './find-phrases.ts'
+import type { Quantity } from './quantities.ts'
+
+const worstPain = 10
+// Our choice: nobody counts more repetitions in reserve than this; what is higher is a slip or a joke.
+const mostReserve = 30
+
+/** Pain 0–10, the worst that is said, fractions up; null where nothing usable is said. */
+export function readPain(found: Found, quantities: readonly Quantity[], ache: readonly Certainty[]): Pain | null {
+  const said = quantities.filter((it) => !isLabelled(it, found, reserveLabels))
+  if (said.some(({ value }) => value === null)) return null
+  if (said.length === 0) return isWithoutPain(found, ache) ? 0 : null
+  const worst = Math.max(...said.map(({ value }) => value ?? 0))
+  // "10+" and "more than 10" are the end of the scale; 10.5 in digits is not on it.
+  return worst > worstPain ? null : Math.ceil(worst)
+}
+
+function isWithoutPain(found: Found, ache: readonly Certainty[]): boolean {
+  if (found.all('pain-except').length > 0) return false
+  if (ache.some((certainty) => certainty !== 'denied')) return false
+  return ache.length > 0 || hasWhole('no-pain', found)
+}
+
+/** Whole repetitions left, the fewest that are said, fractions down; null where nothing usable is said. */
+export function readReserve(found: Found, quantities: readonly Quantity[]): number | null {
+  // Out of ten is how pain is told.
+  const said = quantities.filter((it) => !it.isOutOfTen && !isLabelled(it, found, painLabels))
+  const values = said.map(({ value }) => value)
+  if (hasWhole('no-reserve', found)) values.push(0)
+  if (values.length === 0 || values.some((value) => value === null || value > mostReserve)) return null
+  return Math.floor(Math.min(...values.map((value) => value ?? 0)))
+}
+
+interface Labels {
+  readonly after: string
+  readonly before: string
+}
+const reserveLabels: Labels = { after: 'reserve-label-after', before: 'reserve-label-before' }
+const painLabels: Labels = { after: 'pain-label', before: 'pain-label' }
+const fillersBetween = 3
+
+/** Whether words beside the number say what it counts. */
+function isLabelled(it: Quantity, found: Found, labels: Labels): boolean {
+  if (found.startingAt(labels.after, it.endOfRange) !== undefined) return true
+  let start = it.startOfRange
+  for (let step = 0; step < fillersBetween; step += 1) {
+    if (found.endingAt(labels.before, start) !== undefined) return true
+    if (found.endingAt('filler', start) === undefined) return false
+    start -= 1
+  }
+  return false
+}

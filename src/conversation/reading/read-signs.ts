@@ -1,0 +1,87 @@
+import { brandAs } from '#src/domain/identifier.ts'
+import type { RedFlag } from '#src/domain/triage.ts'
+import type { PlaceList } from '#src/content/lexicon.ts'
+import { certaintyOf, type Certainty } from './certainty.ts'
+import { combineSigns } from './combine-signs.ts'
+import type { Occurrence } from './find-phrases.ts'
+import { ownTokens, type MarkedText } from './marked-text.ts'
+import { segmentsOf } from './segments.ts'
+import { cueLists, signRules, type Companion } from './sign-rules.ts'
+import { signLevels, signNames, type SignName } from './signs.ts'
+
+export interface SignsRead {
+  readonly sure: readonly RedFlag[]
+  readonly unsure: readonly RedFlag[]
+  /** Pain itself, which is no sign, as far as it is spoken of. */
+  readonly ache: readonly Certainty[]
+}
+
+/** The signs that a text speaks of, each once, worst level first. */
+export function readSigns(text: MarkedText): SignsRead {
+  const companionsOf = companionsIn(text)
+  const sure = new Set<SignName>()
+  const unsure = new Set<SignName>()
+  const sureSymptoms = new Set<string>()
+  const ache: Certainty[] = []
+  for (const it of text.symptoms) {
+    const certainty = certaintyOf(it, text)
+    if (it.list === 'ache') ache.push(certainty)
+    if (certainty === 'denied') continue
+    if (certainty === 'sure') sureSymptoms.add(it.list)
+    const companions = companionsOf(it)
+    for (const rule of signRules[it.list as keyof typeof signRules]) {
+      if (!(rule.with ?? []).every((one) => companions.has(one)) || rule.without?.some((one) => companions.has(one))) continue
+      // An emergency sign cannot be recorded as known: "as usual" does not calm it.
+      const isSure = certainty === 'sure' || (certainty === 'usual' && signLevels[rule.sign] === 'emergency')
+      ;(isSure && rule.isPossible !== true ? sure : unsure).add(rule.sign)
+    }
+  }
+  const combined = combineSigns(sure, sureSymptoms)
+  return {
+    sure: flagsOf((name) => combined.has(name)),
+    unsure: flagsOf((name) => unsure.has(name) && !combined.has(name)),
+    ache,
+  }
+}
+
+function flagsOf(isRaised: (name: SignName) => boolean): readonly RedFlag[] {
+  return signNames.filter(isRaised).map((name) => ({ level: signLevels[name], sign: brandAs(name) }))
+}
+
+/** What stands with each symptom: places in its segment, cues in its sentence. */
+function companionsIn(text: MarkedText): (it: Occurrence) => ReadonlySet<Companion> {
+  const segments = segmentsOf(text)
+  const places = new Map<number, Set<PlaceList>>()
+  for (const place of text.places) {
+    if (isExcluded(place, text)) continue
+    addTo(places, segments[place.start] ?? 0, place.list as PlaceList)
+  }
+  const cues = new Map<number, Set<Companion>>()
+  for (const list of cueLists) {
+    for (const cue of text.found.all(list)) {
+      if (ownTokens(cue).some((index) => text.isIdiom(index)) || isExcluded(cue, text)) continue
+      addTo(cues, text.sentenceOf(cue.start), list)
+    }
+  }
+  return (it) => {
+    const here = places.get(segments[it.start] ?? 0)
+    const where: Iterable<Companion> = here === undefined || here.size === 0 ? ['nowhere'] : here
+    return new Set<Companion>([...where, ...(cues.get(text.sentenceOf(it.start)) ?? [])])
+  }
+}
+
+function addTo<K, V>(map: Map<K, Set<V>>, key: K, value: V): void {
+  const here = map.get(key)
+  if (here === undefined) map.set(key, new Set([value]))
+  else here.add(value)
+}
+
+/** "… but not in my face", "not sudden". */
+function isExcluded(it: Occurrence, text: MarkedText): boolean {
+  const { found } = text
+  for (let index = it.start; index > Math.max(0, it.start - 4); index -= 1) {
+    if (found.endingAt('not', index) !== undefined && !text.isSymptomWord(index - 1) && !text.isIdiom(index - 1)) return true
+    if (text.itemEndingAt(index) !== undefined || found.endingAt('transparent', index) === undefined) return false
+  }
+  return false
+}

@@ -1,0 +1,60 @@
+import { clausesOf, isWhole, type Clause } from './clauses.ts'
+import type { Found } from './find-phrases.ts'
+import type { MarkedText } from './marked-text.ts'
+
+/** Yes or no by how an answer begins; a correction takes back what stood before; null where both are said, or neither. */
+export function readYesNo(text: MarkedText): boolean | null {
+  const { found } = text
+  let said: boolean[] = []
+  for (const clause of clausesOf(found)) {
+    const lead = leadOf(clause, text)
+    if (lead.isCorrection) said = []
+    // Later clauses explain ("yes, no pain at all"); only one that is nothing but an answer counts again.
+    if (said.length === 0 || lead.isAll) said.push(...lead.said)
+  }
+  const [first] = said
+  return first !== undefined && said.every((it) => it === first) ? first : null
+}
+
+interface Lead {
+  readonly said: readonly boolean[]
+  readonly isCorrection: boolean
+  readonly isAll: boolean
+}
+
+/** The yeses and noes at the start of a clause; "yes no wait no" holds several and a correction. */
+function leadOf(clause: Clause, text: MarkedText): Lead {
+  const { found } = text
+  let [index, said, isCorrection]: [number, boolean[], boolean] = [clause.start, [], false]
+  while (index < clause.end) {
+    const correction = found.startingAt('correction', index)
+    const answer = answerAt(index, text)
+    const filler = found.startingAt('filler', index)
+    if (correction !== undefined && correction.end - index >= (answer?.length ?? 0)) {
+      ;[index, said, isCorrection] = [correction.end, [], true]
+    } else if (answer !== null) {
+      said = [...said, answer.isYes]
+      index += answer.length
+    } else if (filler !== undefined) index = filler.end
+    else break
+  }
+  return { said, isCorrection, isAll: index >= clause.end }
+}
+
+function answerAt(index: number, { found, isIdiom }: MarkedText): { isYes: boolean; length: number } | null {
+  if (isIdiom(index)) return null
+  const yes = found.startingAt('says-yes', index)
+  const no = found.startingAt('says-no', index)
+  const length = Math.max(yes?.end ?? 0, no?.end ?? 0) - index
+  if (length <= 0) return null
+  return { isYes: (yes?.end ?? 0) > (no?.end ?? 0), length }
+}
+
+/** Whether an earlier answer is taken back: in words, or by "no" before another number. */
+export function isCorrection(found: Found, awaitsNumber: boolean, hasValue: boolean): boolean {
+  if (found.all('correction').length > 0) return true
+  if (!awaitsNumber || !hasValue) return false
+  const [first, second] = clausesOf(found)
+  const no = found.all('says-no')[0]
+  return first !== undefined && second !== undefined && no !== undefined && isWhole(no, first, found)
+}

@@ -1,0 +1,56 @@
+import { opensClause } from './clause-before.ts'
+import { endsSentence } from './token.ts'
+import type { MarkedText } from './marked-text.ts'
+
+/**
+ * The number of the segment that each token belongs to: what is said of one subject. A piece that only names a place ("my
+ * arm, my leg and my face") belongs to its neighbour.
+ */
+export function segmentsOf(text: MarkedText): readonly number[] {
+  const { tokens } = text.found
+  const pieces: Piece[] = []
+  tokens.forEach((token, index) => {
+    const breaks = token.kind === 'mark' || text.found.startingAt('contrast', index) !== undefined || opensClause(index, text)
+    const last = pieces.at(-1)
+    if (last === undefined || breaks) pieces.push({ start: index, sentence: text.sentenceOf(index), segment: pieces.length })
+    else return
+  })
+  joinPlaces(pieces, text)
+  const segments: number[] = []
+  pieces.forEach((piece, at) => {
+    const end = pieces[at + 1]?.start ?? tokens.length
+    for (let index = piece.start; index < end; index += 1) segments.push(piece.segment)
+  })
+  return segments
+}
+
+interface Piece {
+  readonly start: number
+  readonly sentence: number
+  segment: number
+}
+
+function joinPlaces(pieces: Piece[], text: MarkedText): void {
+  const isBare = pieces.map((piece, at) => namesOnlyPlaces(piece.start, pieces[at + 1]?.start ?? text.found.tokens.length, text))
+  pieces.forEach((piece, at) => {
+    const last = pieces[at - 1]
+    if (last === undefined || last.sentence !== piece.sentence) return
+    const isContrast = text.found.startingAt('contrast', piece.start) !== undefined
+    if (!isContrast && (isBare[at] || isBare[at - 1])) piece.segment = last.segment
+  })
+}
+
+/** A mark that opens the piece is passed over; an ending one belongs to the sentence before. */
+function namesOnlyPlaces(start: number, end: number, text: MarkedText): boolean {
+  const { found } = text
+  let index = end
+  while (index > start) {
+    const token = found.tokens[index - 1]
+    const item = text.itemEndingAt(index)
+    if (item !== undefined && !text.isSymptomWord(index - 1)) index = item.start
+    else if (token?.kind === 'mark' && index - 1 === start && !endsSentence(token)) index -= 1
+    else if (['transparent', 'subject', 'or'].some((list) => found.endingAt(list, index) !== undefined)) index -= 1
+    else return false
+  }
+  return true
+}

@@ -1,0 +1,111 @@
+import type { CueList, PlaceList, SymptomList } from '#src/content/lexicon.ts'
+import type { SignName } from './signs.ts'
+
+/** What stands with a symptom: a place in the same clause, a cue in the same sentence, or no place at all. */
+export type Companion = PlaceList | CueList | 'nowhere'
+
+export interface SignRule {
+  readonly sign: SignName
+  readonly with?: readonly Companion[]
+  readonly without?: readonly Companion[]
+  /** Too vague to alarm at once: the bot asks. */
+  readonly isPossible?: true
+}
+
+const limbs = ['arm', 'both-arms', 'leg', 'both-legs'] as const
+const emergencyHeadache = ['worst', 'sudden'] as const
+
+/**
+ * Which sign a symptom is, by where and how. Every rule that fits counts. Numb legs on both sides go with the saddle sign:
+ * both belong to the cord and cauda equina group of Finucane 2020.
+ */
+export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
+  ache: [{ sign: 'pain-unlike-any', with: ['new-kind'] }],
+  numb: [
+    { sign: 'face-or-half-body-numbness', with: ['face'] },
+    { sign: 'face-or-half-body-numbness', with: ['half-body'] },
+    { sign: 'face-or-half-body-numbness', with: ['one-side'], without: ['neck', 'trunk'] },
+    { sign: 'face-or-half-body-numbness', with: ['arm', 'leg'] },
+    { sign: 'face-or-half-body-numbness', with: ['head'], isPossible: true },
+    { sign: 'saddle-bladder-bowel', with: ['saddle'] },
+    { sign: 'saddle-bladder-bowel', with: ['both-legs'] },
+    { sign: 'clumsy-hands', with: ['both-arms'] },
+    ...(['arm', 'shoulder', 'leg', 'neck', 'trunk', 'nowhere'] as const)
+      .map((place): SignRule => ({ sign: 'arm-numbness', with: [place] })),
+  ],
+  weak: [
+    ...limbs.flatMap((limb): readonly SignRule[] => [
+      // "Weakness that the client cannot call slow" is an emergency.
+      { sign: 'sudden-weakness', with: [limb], without: ['slow'] },
+      { sign: 'sudden-weakness', with: [limb, 'slow', 'sudden'] },
+      { sign: 'slow-weakness', with: [limb, 'slow'], without: ['sudden'] },
+    ]),
+    { sign: 'sudden-weakness', with: ['half-body'] },
+    { sign: 'face-droop', with: ['face'] },
+    // One side of the neck is often the weaker one.
+    { sign: 'sudden-weakness', with: ['one-side'], without: [...limbs, 'neck'], isPossible: true },
+    { sign: 'sudden-weakness', with: ['shoulder'], without: limbs, isPossible: true },
+  ],
+  heavy: [...limbs, 'half-body' as const].map((place) => ({ sign: 'sudden-weakness', with: [place], isPossible: true })),
+  stroke: [{ sign: 'sudden-weakness' }],
+  dropped: [{ sign: 'drop-attack' }],
+  sight: [{ sign: 'vision-loss-or-double' }],
+  speech: [{ sign: 'speech-or-swallowing' }],
+  droop: [{ sign: 'face-droop' }],
+  spinning: [
+    { sign: 'spinning-lasting', without: ['brief'] },
+    { sign: 'light-headed', with: ['brief'] },
+  ],
+  dizzy: [
+    { sign: 'spinning-lasting', with: ['lasting'] },
+    { sign: 'light-headed', without: ['lasting'] },
+  ],
+  sick: [{ sign: 'light-headed' }],
+  headache: [
+    ...emergencyHeadache.map((cue): SignRule => ({ sign: 'sudden-worst-headache', with: [cue] })),
+    { sign: 'pain-unlike-any', with: ['new-kind'], without: emergencyHeadache },
+    { sign: 'pain-unlike-any', with: ['severe'], without: [...emergencyHeadache, 'new-kind'] },
+    { sign: 'pain-unlike-any', without: [...emergencyHeadache, 'new-kind', 'severe'], isPossible: true },
+  ],
+  thunderclap: [{ sign: 'sudden-worst-headache' }],
+  chest: [{ sign: 'chest-pain-or-breathless', without: ['exertion'] }, {
+    sign: 'chest-pain-or-breathless', with: ['exertion'], isPossible: true,
+  }],
+  puffed: [
+    { sign: 'chest-pain-or-breathless', with: ['at-rest'] },
+    { sign: 'chest-pain-or-breathless', without: ['at-rest'], isPossible: true },
+  ],
+  bladder: [{ sign: 'saddle-bladder-bowel' }],
+  clumsy: [{ sign: 'clumsy-hands' }],
+  shock: [{ sign: 'electric-shock' }],
+  unsteady: [{ sign: 'unsteady-walking' }],
+  'wobbly-standing': [{ sign: 'unsteady-walking', isPossible: true }],
+  'unlike-any': [{ sign: 'pain-unlike-any' }],
+  'severe-pain': [],
+  wound: [{ sign: 'wound-change' }],
+  'weight-loss': [{ sign: 'weight-loss', without: ['on-purpose'] }],
+  'night-pain': [{ sign: 'night-pain' }],
+  fever: [{ sign: 'fever' }],
+  'stiff-neck': [],
+  ill: [{ sign: 'feeling-ill' }],
+  poorly: [{ sign: 'feeling-ill', isPossible: true }],
+  'dangerous-blow': [{ sign: 'dangerous-trauma' }],
+  knock: [{ sign: 'other-trauma' }],
+  'self-harm': [{ sign: 'self-harm' }],
+  despair: [{ sign: 'self-harm', isPossible: true }],
+  'being-hurt': [{ sign: 'being-hurt' }],
+}
+
+export const symptomLists = Object.keys(signRules) as readonly SymptomList[]
+
+const isPlace: Readonly<Record<PlaceList, true>> = {
+  arm: true, 'both-arms': true, shoulder: true, leg: true, 'both-legs': true, face: true, 'half-body': true,
+  'one-side': true, saddle: true, head: true, neck: true, trunk: true,
+}
+export const placeLists = Object.keys(isPlace) as readonly PlaceList[]
+
+const isCue: Readonly<Record<CueList, true>> = {
+  lasting: true, brief: true, slow: true, sudden: true, worst: true, severe: true, 'new-kind': true, 'at-rest': true,
+  exertion: true, 'on-purpose': true,
+}
+export const cueLists = Object.keys(isCue) as readonly CueList[]

@@ -1,0 +1,88 @@
+import { normaliseText } from './normalise-text.ts'
+
+export type Token =
+  | { readonly kind: 'word'; readonly text: string; readonly isGlued: boolean }
+  | { readonly kind: 'number'; readonly text: string; readonly value: number; readonly isGlued: boolean }
+  /** A break: `.!?;` and a new line end a sentence, `,:()-` a clause. */
+  | { readonly kind: 'mark'; readonly text: string; readonly isGlued: boolean }
+
+// Alternatives in order: clock time, number, word, picture or sign that acts as a word, break.
+const piece = new RegExp(
+  [
+    String.raw`(?<clock>\d{1,2}:\d{2}(?!\d))`,
+    String.raw`(?<number>\d+(?:[.,]\d+)?|(?<![\p{L}\p{N}.])\.\d+)`,
+    String.raw`(?<word>\p{L}[\p{L}\p{M}\p{N}']*)`,
+    String.raw`(?<sign>\p{Extended_Pictographic}|[/+<>=&%°×-])`,
+    String.raw`(?<mark>[.!?;,:()\n…])`,
+  ].join('|'),
+  'gu',
+)
+
+/** Cuts a text into words, numbers and breaks, spelt the one way the lexicon uses. */
+export function tokenise(text: string, spellings: ReadonlyMap<string, string>): readonly Token[] {
+  const plain = normaliseText(text)
+  const tokens: Token[] = []
+  let previousEnd = -1
+  for (const match of plain.matchAll(piece)) {
+    const isGlued = match.index === previousEnd
+    previousEnd = match.index + match[0].length
+    const { clock, number, word, sign, mark } = match.groups ?? {}
+    if (clock !== undefined) tokens.push({ kind: 'word', text: '#clock', isGlued })
+    else if (number !== undefined) tokens.push(numberToken(number, isGlued))
+    else if (word !== undefined) tokens.push(...spell(word, spellings, isGlued))
+    else if (sign === '-') pushDash(tokens, plain, match.index, isGlued)
+    else if (sign !== undefined) tokens.push(...spell(sign, spellings, isGlued))
+    else tokens.push({ kind: 'mark', text: mark === '…' ? '.' : (mark ?? '.'), isGlued })
+  }
+  return joinDashes(tokens)
+}
+
+function numberToken(written: string, isGlued: boolean): Token {
+  // A comma before three digits parts thousands; before one or two it is a decimal mark in much of the world.
+  const value = Number(/,\d{3}$/u.test(written) ? written.replace(',', '') : written.replace(',', '.'))
+  return { kind: 'number', text: written, value, isGlued }
+}
+
+function spell(word: string, spellings: ReadonlyMap<string, string>, isGlued: boolean): readonly Token[] {
+  const bare = word.replace(/'/gu, '')
+  const known = spellings.get(word) ?? spellings.get(bare)
+  if (known !== undefined) return wordTokens(known, isGlued)
+  const suffix = word.length > 2 && word.at(-2) === "'" ? spellings.get(word.slice(-2)) : undefined
+  return wordTokens(suffix === undefined ? bare : `${word.slice(0, -2).replace(/'/gu, '')} ${suffix}`, isGlued)
+}
+
+function wordTokens(text: string, isGlued: boolean): readonly Token[] {
+  return text.split(' ').filter((word) => word !== '')
+    .map((word, index) => ({ kind: 'word', text: word, isGlued: isGlued && index === 0 }))
+}
+
+/** A hyphen inside a word only joins; before a digit it may be a minus; with space around it is a break. */
+function pushDash(tokens: Token[], plain: string, at: number, isGlued: boolean): void {
+  const before = plain[at - 1] ?? ' '
+  const after = plain[at + 1] ?? ' '
+  const joinsLetters = /\p{L}/u.test(before) && /[\p{L}\p{N}]/u.test(after)
+  if (joinsLetters) return
+  tokens.push({ kind: 'mark', text: /\d/u.test(after) && !/\d/u.test(before) ? '-' : '- ', isGlued })
+}
+
+/** Between two numbers a dash is a range and a word of the sentence; a minus makes its number negative. */
+function joinDashes(tokens: readonly Token[]): readonly Token[] {
+  const joined: Token[] = []
+  for (const token of tokens) {
+    const last = joined.at(-1)
+    const isDash = last?.kind === 'mark' && last.text.startsWith('-')
+    if (token.kind === 'number' && isDash) {
+      joined.pop()
+      if (joined.at(-1)?.kind === 'number') joined.push({ kind: 'word', text: '-', isGlued: false }, token)
+      else if (last.text === '-') joined.push({ ...token, value: -token.value })
+      else joined.push(last, token)
+    } else joined.push(token)
+  }
+  return joined.map((token) => (token.kind === 'mark' && token.text === '- ' ? { ...token, text: '-' } : token))
+}
+
+const sentenceEnds: ReadonlySet<string> = new Set(['.', '!', '?', ';', '\n'])
+
+export function endsSentence(token: Token): boolean {
+  return token.kind === 'mark' && sentenceEnds.has(token.text)
+}

@@ -1,0 +1,96 @@
+import type { Handler, ReplyOnly, SendEffect, StepResult, UndeliverableReason } from '#src/delivery/handler.ts'
+import { brandAs, type DocumentId, type EffectId, type EventId, type Instant } from '#src/domain/identifier.ts'
+import type { Contact, Effect, Urgency } from '#src/domain/message.ts'
+import type { Inbound } from '#src/ports/channel.ts'
+import type { Head, StoredDocument } from '#src/ports/store.ts'
+import { formatAfter, migrations } from '#src/stores/migrations.ts'
+
+export type DiaryEvent =
+  | { readonly kind: 'said'; readonly id: EventId; readonly in: DocumentId; readonly from: Contact; readonly text: string }
+  | { readonly kind: 'told'; readonly id: EventId; readonly in: DocumentId; readonly from: DocumentId; readonly told: string }
+  | { readonly kind: 'woken'; readonly id: EventId }
+  | { readonly kind: 'undeliverable'; readonly id: EventId; readonly effect: EffectId; readonly reason: UndeliverableReason }
+
+/** A document that writes down what came; small enough to see at a glance what delivery did to it. */
+export interface Diary extends StoredDocument {
+  readonly lines: readonly string[]
+  readonly contacts: readonly Contact[]
+  readonly timers: readonly Instant[]
+}
+
+export interface Answer {
+  readonly effects?: readonly Effect[]
+  readonly timers?: readonly Instant[]
+  readonly contacts?: readonly Contact[]
+}
+
+/** What a test's document does with an event, besides writing it down. */
+export type Respond = (event: DiaryEvent, diary: Diary, at: Instant) => Answer | ReplyOnly | null
+
+const lineOf: { [Kind in DiaryEvent['kind']]: (event: Extract<DiaryEvent, { kind: Kind }>) => string } = {
+  said: ({ text }) => text,
+  told: ({ from, told }) => `${from} told ${told}`,
+  woken: () => 'woken',
+  undeliverable: ({ effect, reason }) => `${effect} ${reason}`,
+}
+
+export const documentId = (name: string): DocumentId => brandAs<DocumentId>(name)
+export const contact = (address: string, channel = 'net'): Contact => ({ channel, address })
+
+export function inbound(id: string, address: string, text: string): Inbound {
+  return { kind: 'message', id: brandAs<EventId>(id), from: contact(address), text }
+}
+
+export function send(event: DiaryEvent, to: string, text: string, urgency: Urgency = 'reply', channel = 'net'): SendEffect {
+  const id = brandAs<EffectId>(`${event.id}/${text}`)
+  return { kind: 'send', id, to: contact(to, channel), message: { text, buttons: [] }, urgency }
+}
+
+export function tell(event: DiaryEvent, to: string, told: string): Effect {
+  return { kind: 'tell', id: brandAs<EffectId>(`${event.id}/tell/${told}`), to: documentId(to), told }
+}
+
+/** Answers every message with its own words. */
+export const echo: Respond = (event) =>
+  event.kind === 'said' ? { effects: [send(event, event.from.address, `re ${event.text}`)] } : {}
+
+/** Whoever is known goes to their document, others to one named after their address. */
+export function createDiaryHandler(respond: Respond): Handler<DiaryEvent> {
+  return {
+    route(message, head, _secret) {
+      if (message.kind !== 'message') throw new TypeError('this handler reads messages only')
+      const { from, id, text } = message
+      const document = head?.id ?? documentId(`chart-${from.address}`)
+      return { document, event: { kind: 'said', id, in: document, from, text } }
+    },
+    receiveTell: (from, { id, to, told }) => ({ kind: 'told', id: brandAs<EventId>(id), in: to, from, told: String(told) }),
+    wake: (id) => ({ kind: 'woken', id }),
+    undeliverable: (effect, reason, id) => ({ kind: 'undeliverable', id, effect: effect.id, reason }),
+    step(stored, event, at) {
+      const diary = (stored as Diary | null) ?? emptyDiary(event)
+      if (diary === null) return null
+      const answer = respond(event, diary, at)
+      return answer === null || 'kind' in answer ? answer : commitDiary(diary, event, answer)
+    },
+  }
+}
+
+/** A message or a tell may be the first of its document; a timer or a failed send may not. */
+function emptyDiary(event: DiaryEvent): Diary | null {
+  if (!('in' in event)) return null
+  const contacts = event.kind === 'said' ? [event.from] : []
+  return { kind: 'chart', id: event.in, format: formatAfter(migrations), lines: [], contacts, timers: [] }
+}
+
+function commitDiary(diary: Diary, event: DiaryEvent, answer: Answer): StepResult {
+  const lines = [...diary.lines, (lineOf[event.kind] as (event: DiaryEvent) => string)(event)]
+  const { contacts = diary.contacts, timers = diary.timers, effects = [] } = answer
+  const document: Diary = { ...diary, lines, contacts, timers }
+  return { document, head: headOf(document), entries: [], effects, closesVolume: false }
+}
+
+export function headOf({ id, kind, contacts, timers }: Diary): Head {
+  const nextDueAt = timers.length === 0 ? null : Math.min(...timers)
+  const nothingElse = { openAlerts: 0, isLocked: false, approvalsWaiting: 0, lastSessionAt: null }
+  return { id, kind, name: id, contacts, nextDueAt, ...nothingElse }
+}
