@@ -75,8 +75,8 @@ export const session = defineFlow({
       { guard: has('needsWorstSince'), target: 'worst-since' },
       { target: 'pain-now' },
     ]),
-    morning: ask({ kind: 'pain' }, 'session.morning', { answer: { target: 'before', actions: 'record-morning' } }),
-    'worst-since': ask({ kind: 'pain' }, 'session.worst-since', { answer: { target: 'before', actions: 'record-worst-since' } }),
+    morning: ask({ kind: 'pain', mayBeForgotten: true }, 'session.morning', { answer: { target: 'before', actions: 'record-morning' } }),
+    'worst-since': ask({ kind: 'pain', mayBeForgotten: true }, 'session.worst-since', { answer: { target: 'before', actions: 'record-worst-since' } }),
     'pain-now': ask({ kind: 'pain' }, 'session.pain-now', { answer: { target: 'judging', actions: 'record-pain-now' } }),
     judging: decideBy([
       { guard: is('before', 'urgent'), target: 'closed', actions: 'raise-severe-pain' },

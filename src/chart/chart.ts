@@ -64,6 +64,8 @@ export interface OpenSession {
   readonly isOver: boolean
   readonly hasRedFlag: boolean
   readonly lastAnswer: Correctable | null
+  /** The set whose instructions were shown and whose report is not in yet. */
+  readonly asked: { readonly direction: Direction; readonly exercise: ExerciseId; readonly dose: Dose; readonly number: number } | null
 }
 
 /** What is left of a session until the morning after has been judged and the decision is final. */
@@ -75,6 +77,8 @@ export interface PendingDirection {
   readonly isUnmeasuredEntry: boolean
   /** What stood in the way of progress when the session ended; nothing later raises the dose. */
   readonly gates: readonly Reason[]
+  /** The therapist lets it go on although it is at its lowest dose. */
+  readonly isReleased: boolean
 }
 
 export interface PendingSession {
@@ -87,6 +91,8 @@ export interface PendingSession {
   readonly directions: readonly PendingDirection[]
   readonly morning: Pain | null
   readonly worstSince: Pain | null
+  /** Rules the therapist has been told of, as `direction rule`. */
+  readonly toldRules: readonly string[]
 }
 
 export interface Lock {

@@ -6,7 +6,7 @@ export const lexiconLists = {
   /** What is felt or has happened. `ache` is pain itself, which is no sign. */
   symptoms: [
     'ache', 'numb', 'weak', 'heavy', 'stroke', 'dropped', 'sight', 'speech', 'droop', 'spinning', 'dizzy', 'sick',
-    'headache', 'thunderclap', 'chest', 'puffed', 'bladder', 'clumsy', 'shock', 'unsteady', 'wobbly-standing',
+    'headache', 'thunderclap', 'chest', 'breathless', 'puffed', 'bladder', 'clumsy', 'shock', 'unsteady', 'wobbly-standing',
     'unlike-any', 'severe-pain', 'wound', 'weight-loss', 'night-pain', 'fever', 'stiff-neck', 'ill', 'poorly',
     'dangerous-blow', 'knock', 'self-harm', 'despair', 'being-hurt',
   ],
@@ -15,14 +15,15 @@ export const lexiconLists = {
   /** Whether something is said to be so. */
   certainty: [
     'no-noun', 'not', 'not-a-denial', 'degree', 'carrier', 'transparent', 'or', 'subject', 'other-person', 'contrast',
-    'reason', 'denied-after', 'affirmed-after', 'gone-after', 'question', 'question-with-mark', 'what-if', 'past', 'usual',
-    'all-well', 'harmless', 'doubtful',
+    'reason', 'denied-after', 'affirmed-after', 'gone-after', 'question', 'question-with-mark', 'what-if', 'past', 'any-more',
+    'usual', 'all-well', 'harmless', 'doubtful',
   ],
   /** Words of the answers. */
   replies: [
     'filler', 'fraction-after', 'out-of', 'scale', 'more-than', 'less-than', 'minus', 'other-number', 'number-suffix',
     'pain-label', 'reserve-label-after', 'reserve-label-before', 'no-pain', 'pain-except', 'no-reserve', 'steady', 'praise',
-    'shaky', 'lost', 'moved', 'a-little', 'mostly', 'unmoved', 'says-yes', 'says-no', 'correction', 'stop-whole',
+    'shaky', 'lost', 'moved', 'a-little', 'mostly', 'unmoved', 'says-yes', 'says-no', 'agrees',
+    'range', 'body-side', 'correction', 'stop-whole',
     'stop-anywhere', 'not-stop',
   ],
   commands: ['help', 'why', 'not-today', 'later', 'done', 'skip', 'ready', 'none', 'symptom'],

@@ -12,7 +12,8 @@ export interface Option {
 
 /** What a state of a flow waits for; one file per kind stands in `questions/`. */
 export type Question =
-  | { readonly kind: 'pain' }
+  /** An old answer may have been forgotten; one about now may not. */
+  | { readonly kind: 'pain'; readonly mayBeForgotten?: boolean }
   | { readonly kind: 'control' }
   | { readonly kind: 'reserve' }
   | { readonly kind: 'yes-no' }

@@ -34,5 +34,6 @@ export interface Handler<E extends Identified = Identified> {
   wake(id: EventId): E
   /** What became of a send that can never arrive. */
   undeliverable(effect: SendEffect, reason: UndeliverableReason, id: EventId): E
-  step(document: StoredDocument | null, event: E, at: Instant): StepResult
+  /** `document` is null for one that does not exist yet; `id` is its id either way. */
+  step(document: StoredDocument | null, event: E, at: Instant, id: DocumentId): StepResult
 }

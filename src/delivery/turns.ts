@@ -109,16 +109,16 @@ export class Turns<E extends Identified> {
   async #applyOnce(document: DocumentId, event: E): Promise<{ decided: Decided; owed: readonly Owed[] }> {
     const asked: { decided: Decided } = { decided: { kind: 'seen' } }
     const { owed } = await this.#parts.store.apply(document, event.id, (stored) => {
-      asked.decided = this.#decide(stored, event)
+      asked.decided = this.#decide(document, stored, event)
       return readCommit(asked.decided)
     })
     return { decided: asked.decided, owed }
   }
 
   /** A throw of the step is kept from the store, where it could pass for a failure of the store's. */
-  #decide(stored: StoredDocument | null, event: E): Decided {
+  #decide(document: DocumentId, stored: StoredDocument | null, event: E): Decided {
     try {
-      return { kind: 'decided', result: this.#parts.handler.step(stored, event, this.#parts.clock.now()) }
+      return { kind: 'decided', result: this.#parts.handler.step(stored, event, this.#parts.clock.now(), document) }
     } catch (error) {
       return { kind: 'failed', error }
     }

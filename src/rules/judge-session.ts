@@ -47,7 +47,7 @@ export function judgeSession(outcome: Outcome, usual: Pain, protocol: Protocol):
   return {
     severity: findings[0]?.severity ?? 'clean',
     reasons: findings.map((finding) => finding.reason),
-    isComplete: outcome.reports.every((report) => report !== null),
+    isComplete: outcome.reports.every((report) => report !== null && isWhole(report, protocol)),
   }
 }
 
@@ -69,12 +69,18 @@ function findingsOfSet(report: SetReport | null, set: number, usual: Pain, proto
   if (zone === 'amber') findings.push({ severity: 'amber', reason: { rule: 'amber', numbers: { set, pain, limit } } })
   if (control === 'lost') findings.push({ severity: 'ease', reason: { rule: 'control-lost', numbers: { set } } })
   if (control === 'shaky') findings.push({ severity: 'amber', reason: { rule: 'shaky', numbers: { set } } })
+  if (!isWhole(report, protocol)) findings.push({ severity: 'incomplete', reason: { rule: 'answer-missing', numbers: { set } } })
   if (!finished) findings.push({ severity: 'ease', reason: { rule: 'not-finished', numbers: { set } } })
   if (reserve !== null && reserve < protocol.reserve.forProgress) {
     const numbers = { set, reserve, limit: protocol.reserve.forProgress }
     findings.push({ severity: reserve === 0 ? 'amber' : 'incomplete', reason: { rule: 'reserve-low', numbers } })
   }
   return findings
+}
+
+/** After red pain nothing more is asked, so its report is whole without the rest. */
+function isWhole({ pain, control, reserve }: SetReport, protocol: Protocol): boolean {
+  return pain > protocol.pain.amberUpTo || (control !== null && reserve !== null)
 }
 
 function findingsOfCourse(outcome: Outcome, protocol: Protocol): Finding[] {

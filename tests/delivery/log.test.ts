@@ -22,7 +22,7 @@ it('nothing that is logged or reported holds a text, an address, a token or a ne
     if (text.endsWith('throw')) throw Object.assign(new Error('secret-token'), { code: 'ECONNRESET' })
     return text.endsWith('refused') ? { kind: 'refused', code: '400' } : later(3_600_000)
   }
-  const seed = { kind: 'told', id: brandAs<EventId>('seed'), in: documentId('chart-7'), from: documentId('x'), told: 'y' } as const
+  const seed = { kind: 'told', id: brandAs<EventId>('seed'), from: documentId('x'), told: 'y' } as const
   await bench.delivery.submit(documentId('chart-7'), seed)
   await bench.delivery.receive(inbound('secret-id-1', 'secret-address', 'secret-text throw'))
   let failures = 1

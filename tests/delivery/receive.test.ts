@@ -76,7 +76,7 @@ describe('receiving', () => {
 
   it('takes an event of our own by the same path', async () => {
     const bench = await openBench({ respond: (event) => ({ effects: [send(event, 'ada', 'seeded')] }) })
-    const event = { kind: 'told', id: brandAs<EventId>('seed'), in: documentId('desk-1'), from: documentId('x'), told: 'y' } as const
+    const event = { kind: 'told', id: brandAs<EventId>('seed'), from: documentId('x'), told: 'y' } as const
     await Promise.all([bench.delivery.submit(documentId('desk-1'), event), bench.delivery.submit(documentId('desk-1'), event)])
     await bench.delivery.idle()
     expect(await bench.lines('desk-1')).toEqual(['x told y'])
@@ -156,12 +156,10 @@ describe('our own mistake', () => {
   })
 
   it('is parked where the store refuses the commit as wrong', async () => {
-    const bench = await openBench({ respond: () => ({}) })
-    // Fed to one document, while the step makes another of it.
-    const event = { kind: 'told', id: brandAs<EventId>('e1'), in: documentId('b'), from: documentId('x'), told: 'y' } as const
-    await bench.delivery.submit(documentId('a'), event)
-    expect(bench.parked).toEqual([{ document: 'a', event: 'e1', errorName: 'TypeError' }])
-    expect(await bench.lines('a')).toBeNull()
+    const bench = await openBench({ respond: () => ({ format: 99 }) })
+    await bench.delivery.receive(inbound('u1', 'ada', 'hello'))
+    expect(bench.parked).toEqual([{ document: 'chart-ada', event: 'u1', errorName: 'TypeError' }])
+    expect(await bench.lines('chart-ada')).toBeNull()
   })
 })
 

@@ -11,6 +11,7 @@ export const shippedContent = fileURLToPath(new URL('../../content', import.meta
 /** A copy of the shipped content that a test may spoil, with a language small enough to be read in no time. */
 export interface ContentCopy {
   readonly root: string
+  read(path: string): string
   write(path: string, text: string): void
   remove(path: string): void
   /** Replaces a text that must stand there, and returns the line on which it stands now. */
@@ -29,13 +30,15 @@ export function copyContent(folder: string): ContentCopy {
   }
   write('wording/en/session.yaml', smallWording)
   write('lexicon/en.yaml', smallLexicon('en'))
+  const read = (path: string): string => readFileSync(join(root, path), 'utf8')
   return {
     root,
+    read,
     write,
     remove: (path) => rmSync(join(root, path), { recursive: true }),
-    lineOf: (path, text) => lineIn(readFileSync(join(root, path), 'utf8'), text),
+    lineOf: (path, text) => lineIn(read(path), text),
     replace(path, from, to) {
-      const text = readFileSync(join(root, path), 'utf8')
+      const text = read(path)
       const line = lineIn(text, from)
       write(path, text.replace(from, () => to))
       return line

@@ -6,8 +6,8 @@ import type { Head, StoredDocument } from '#src/ports/store.ts'
 import { formatAfter, migrations } from '#src/stores/migrations.ts'
 
 export type DiaryEvent =
-  | { readonly kind: 'said'; readonly id: EventId; readonly in: DocumentId; readonly from: Contact; readonly text: string }
-  | { readonly kind: 'told'; readonly id: EventId; readonly in: DocumentId; readonly from: DocumentId; readonly told: string }
+  | { readonly kind: 'said'; readonly id: EventId; readonly from: Contact; readonly text: string }
+  | { readonly kind: 'told'; readonly id: EventId; readonly from: DocumentId; readonly told: string }
   | { readonly kind: 'woken'; readonly id: EventId }
   | { readonly kind: 'undeliverable'; readonly id: EventId; readonly effect: EffectId; readonly reason: UndeliverableReason }
 
@@ -22,6 +22,8 @@ export interface Answer {
   readonly effects?: readonly Effect[]
   readonly timers?: readonly Instant[]
   readonly contacts?: readonly Contact[]
+  /** A mistake: the store knows one format only. */
+  readonly format?: number
 }
 
 /** What a test's document does with an event, besides writing it down. */
@@ -61,31 +63,28 @@ export function createDiaryHandler(respond: Respond): Handler<DiaryEvent> {
       if (message.kind !== 'message') throw new TypeError('this handler reads messages only')
       const { from, id, text } = message
       const document = head?.id ?? documentId(`chart-${from.address}`)
-      return { document, event: { kind: 'said', id, in: document, from, text } }
+      return { document, event: { kind: 'said', id, from, text } }
     },
-    receiveTell: (from, { id, to, told }) => ({ kind: 'told', id: brandAs<EventId>(id), in: to, from, told: String(told) }),
+    receiveTell: (from, { id, told }) => ({ kind: 'told', id: brandAs<EventId>(id), from, told: String(told) }),
     wake: (id) => ({ kind: 'woken', id }),
     undeliverable: (effect, reason, id) => ({ kind: 'undeliverable', id, effect: effect.id, reason }),
-    step(stored, event, at) {
-      const diary = (stored as Diary | null) ?? emptyDiary(event)
-      if (diary === null) return null
+    step(stored, event, at, id) {
+      const diary = (stored as Diary | null) ?? emptyDiary(id, event)
       const answer = respond(event, diary, at)
       return answer === null || 'kind' in answer ? answer : commitDiary(diary, event, answer)
     },
   }
 }
 
-/** A message or a tell may be the first of its document; a timer or a failed send may not. */
-function emptyDiary(event: DiaryEvent): Diary | null {
-  if (!('in' in event)) return null
+function emptyDiary(id: DocumentId, event: DiaryEvent): Diary {
   const contacts = event.kind === 'said' ? [event.from] : []
-  return { kind: 'chart', id: event.in, format: formatAfter(migrations), lines: [], contacts, timers: [] }
+  return { kind: 'chart', id, format: formatAfter(migrations), lines: [], contacts, timers: [] }
 }
 
 function commitDiary(diary: Diary, event: DiaryEvent, answer: Answer): StepResult {
   const lines = [...diary.lines, (lineOf[event.kind] as (event: DiaryEvent) => string)(event)]
-  const { contacts = diary.contacts, timers = diary.timers, effects = [] } = answer
-  const document: Diary = { ...diary, lines, contacts, timers }
+  const { contacts = diary.contacts, timers = diary.timers, format = diary.format, effects = [] } = answer
+  const document: Diary = { ...diary, lines, contacts, timers, format }
   return { document, head: headOf(document), entries: [], effects, closesVolume: false }
 }
 

@@ -18,6 +18,10 @@ export class FragileDisk implements MemoryDisk {
     return this.#disk.keys()
   }
 
+  remove(key: string): void {
+    this.#disk.remove(key)
+  }
+
   async put(key: string, text: string): Promise<void> {
     await this.beforePut(key)
     await this.#disk.put(key, text)

@@ -149,7 +149,10 @@ function actResume(draft: Draft<Chart>, by: Actor, id: string): string {
   const request = draft.document.requests.find((open) => open.id === id)
   const state = request && draft.document.states[request.direction]
   if (!request || !state) return text(draft, 'acts.request-gone')
+  const { pending } = draft.document
+  const released = pending?.directions.map((one) => (one.direction === request.direction ? { ...one, isReleased: true } : one))
   draft.change({
+    pending: pending && released ? { ...pending, directions: released } : pending,
     states: { ...draft.document.states, [request.direction]: { ...state, isHeld: false, runs: { ...state.runs, lowestDose: 0 } } },
     requests: draft.document.requests.filter((open) => open !== request),
   })

@@ -10,7 +10,7 @@ import { screenOptions, signOptions } from './screen.ts'
 import { sayNextSet, sayWarmUp } from './instructions.ts'
 import { say } from './say.ts'
 import { sessionActions } from './session-actions.ts'
-import { sessionFacts } from './session-state.ts'
+import { noteAsked, sessionFacts } from './session-state.ts'
 import { waitForSilence } from './silence.ts'
 import { symptomActions, waitForAnswer } from './symptom-actions.ts'
 import { painZone } from '#src/rules/pain-zone.ts'
@@ -76,5 +76,7 @@ function aboutValues(draft: Draft<Chart>): Values {
 
 function asked(draft: Draft<Chart>, conversation: Conversation): void {
   if (conversation.flow === 'symptom') waitForAnswer(draft, conversation)
-  if (conversation.flow === 'session') waitForSilence(draft, conversation)
+  if (conversation.flow !== 'session') return
+  if (conversation.state === 'set') noteAsked(draft)
+  waitForSilence(draft, conversation)
 }

@@ -11,8 +11,8 @@ import { withoutTimer, withTimer } from '../timer.ts'
 import { gatesOf } from './gates.ts'
 import { chainOf, exerciseOf, maximumOf, planOf, stateOf } from './plan-facts.ts'
 import { requestPermissions } from './requests.ts'
-import { sessionOf, setsOf } from './session-state.ts'
-import { decisionsOf, settlePending } from './settle-pending.ts'
+import { addSet, reportOf, sessionOf, setsOf } from './session-state.ts'
+import { decisionsOf, settlePending, tellConcernsOfNow } from './settle-pending.ts'
 import { sayPrescriptionAhead, saySummary } from './summary.ts'
 
 const dayMs = 24 * 3_600_000
@@ -21,6 +21,9 @@ const linesKept = 5
 const absenceToldAfterDays = 14
 
 export function closeSession(draft: Draft<Chart>): void {
+  // A set that was shown and not wholly answered counts with what is known of it.
+  const { asked, underWay } = sessionOf(draft.document)
+  if (asked) addSet(draft, underWay && reportOf(underWay))
   const session = sessionOf(draft.document)
   draft.record('session-closed', 'nuchal', { session: session.id, endedEarly: session.endedEarly, stopped: session.stopped })
   draft.closesVolume = true
@@ -45,6 +48,7 @@ export function closeSession(draft: Draft<Chart>): void {
   const ahead = decisionsOf(draft.document, draft.content, true)
   saySummary(draft, session)
   sayPrescriptionAhead(draft, ahead)
+  tellConcernsOfNow(draft)
   requestPermissions(draft, ahead)
 }
 
@@ -74,6 +78,7 @@ function pendingOf(draft: Draft<Chart>, session: OpenSession): PendingSession {
     directions: session.prescribed.map((prescribed) => pendingDirectionOf(draft, session, prescribed)),
     morning: null,
     worstSince: null,
+    toldRules: [],
   }
 }
 
@@ -90,6 +95,7 @@ function pendingDirectionOf(draft: Draft<Chart>, session: OpenSession, { directi
     isStopped: session.stopped.includes(direction),
     isUnmeasuredEntry: isUnmeasuredEntry(draft, direction, place),
     gates: gatesOf(draft, direction, stateOf(draft.document, direction, draft.content)),
+    isReleased: false,
   }
 }
 

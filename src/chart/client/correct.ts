@@ -9,7 +9,8 @@ import { clientParty } from './client-party.ts'
 import { planOf, protocolOf } from './plan-facts.ts'
 import { prescribe } from './prescribe.ts'
 import { say } from './say.ts'
-import { applyConsequence, changeSession } from './session-actions.ts'
+import { applyConsequence } from './session-actions.ts'
+import { changeSession } from './session-state.ts'
 
 type Value = number | Control
 

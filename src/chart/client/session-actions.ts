@@ -1,6 +1,6 @@
 // The actions of the session's flow, up to its end.
 import type { Answer } from '#src/conversation/question.ts'
-import type { Control, SetReport } from '#src/domain/set-report.ts'
+import type { Control } from '#src/domain/set-report.ts'
 import { brandAs, type SessionId } from '#src/domain/identifier.ts'
 import { beforeSession } from '#src/rules/before-session.ts'
 import { addDays, instantOf } from '#src/schedule/wall-time.ts'
@@ -16,13 +16,11 @@ import { raiseFlags } from './raise-flags.ts'
 import { raiseRoutine } from './raise-routine.ts'
 import { say } from './say.ts'
 import { isFullScreenDue } from './screen.ts'
-import { consequence, nextSet, sessionOf } from './session-state.ts'
-import { settlePending } from './settle-pending.ts'
+import { addSet, changeSession, consequence, notStarted, reportOf, sessionOf } from './session-state.ts'
+import { settlePending, tellConcernsOfNow } from './settle-pending.ts'
 import { signLevel } from './signs.ts'
 
 type Handler = ActionHandler<Chart>
-
-const notStarted: SetUnderWay = { isFinished: true, pain: null, control: null, reserve: null }
 
 export const sessionActions: Readonly<Record<string, Handler>> = {
   'begin-session': beginSession,
@@ -48,10 +46,6 @@ export const sessionActions: Readonly<Record<string, Handler>> = {
     if (draft.document.session) changeSession(draft, { endedEarly: true, isOver: true })
   },
   'close-session': (draft) => closeSession(draft),
-}
-
-export function changeSession(draft: Draft<Chart>, patch: Partial<OpenSession>): void {
-  draft.change({ session: { ...sessionOf(draft.document), ...patch } })
 }
 
 function changeUnderWay(draft: Draft<Chart>, patch: Partial<SetUnderWay>, lastAnswer: OpenSession['lastAnswer']): void {
@@ -80,6 +74,7 @@ function beginSession(draft: Draft<Chart>): void {
     isOver: false,
     hasRedFlag: false,
     lastAnswer: null,
+    asked: null,
   }
   const midnight = instantOf(addDays(on, 1), '00:00', zone)
   draft.change({
@@ -115,16 +110,17 @@ function askAboutGroup(draft: Draft<Chart>, group: string): void {
 
 export function recordMorning(draft: Draft<Chart>, _conversation: unknown, pain: Answer): void {
   const { pending, session } = draft.document
-  if (pending) draft.change({ pending: { ...pending, morning: Number(pain) } })
+  if (pending && pain !== null) draft.change({ pending: { ...pending, morning: Number(pain) } })
   if (session) changeSession(draft, { hasAskedMorning: true, lastAnswer: 'morning' })
-  draft.record('morning', 'client', { pain: Number(pain) })
+  draft.record('morning', 'client', { pain })
+  tellConcernsOfNow(draft)
 }
 
 function recordWorstSince(draft: Draft<Chart>, _conversation: unknown, pain: Answer): void {
   const { pending } = draft.document
-  if (pending) draft.change({ pending: { ...pending, worstSince: Number(pain) } })
+  if (pending && pain !== null) draft.change({ pending: { ...pending, worstSince: Number(pain) } })
   changeSession(draft, { hasAskedWorstSince: true, lastAnswer: 'worst-since' })
-  draft.record('worst-since', 'client', { pain: Number(pain) })
+  draft.record('worst-since', 'client', { pain })
 }
 
 /** The last decision becomes final, and the prescription of this session follows from it. */
@@ -156,21 +152,10 @@ function sayNothingDue(draft: Draft<Chart>): void {
   draft.change({ session: null, timers: withoutTimer(draft.document.timers, 'session-end') })
 }
 
-/** Adds a set as reported, or as left out. */
-function addSet(draft: Draft<Chart>, report: SetReport | null): void {
-  const next = nextSet(draft)
-  if (!next) throw new RangeError('a report for a set that is not due')
-  const { direction, place } = next.prescribed
-  const record = { direction, exercise: place.exercise, dose: next.dose, report, corrected: null }
-  const session = sessionOf(draft.document)
-  changeSession(draft, { sets: [...session.sets, record], underWay: null })
-  draft.record('set', 'client', { session: session.id, number: next.number, ...record })
-}
-
 function completeSet(draft: Draft<Chart>): void {
   const { underWay } = sessionOf(draft.document)
   if (underWay?.pain == null) throw new RangeError('a set without its pain')
-  addSet(draft, { pain: underWay.pain, control: underWay.control, reserve: underWay.reserve, finished: underWay.isFinished })
+  addSet(draft, reportOf(underWay))
   applyConsequence(draft)
 }
 

@@ -6,7 +6,7 @@ import type { SetReport } from '#src/domain/set-report.ts'
 import { afterSet, type AfterSet } from '#src/rules/after-set.ts'
 import { easeFrom, locate, placeAt } from '#src/rules/moves.ts'
 import { painZone } from '#src/rules/pain-zone.ts'
-import type { Chart, OpenSession, Prescribed, SetRecord } from '../chart.ts'
+import type { Chart, OpenSession, Prescribed, SetRecord, SetUnderWay } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { chainOf, planOf, protocolOf } from './plan-facts.ts'
 
@@ -31,6 +31,36 @@ export function setsOf(session: OpenSession, direction: Direction): readonly Set
 
 function reportsOf(session: OpenSession, direction: Direction): readonly SetReport[] {
   return setsOf(session, direction).flatMap((set) => set.report ?? [])
+}
+
+/** The answers of a set before the first of them. */
+export const notStarted: SetUnderWay = { isFinished: true, pain: null, control: null, reserve: null }
+
+export function changeSession(draft: Draft<Chart>, patch: Partial<OpenSession>): void {
+  draft.change({ session: { ...sessionOf(draft.document), ...patch } })
+}
+
+/** What is answered of a set so far, as its report; null before its pain is known. */
+export function reportOf({ pain, control, reserve, isFinished }: SetUnderWay): SetReport | null {
+  return pain === null ? null : { pain, control, reserve, finished: isFinished }
+}
+
+/** The set's instructions have been shown. */
+export function noteAsked(draft: Draft<Chart>): void {
+  const next = nextSet(draft)
+  if (!next) return
+  const { direction, place } = next.prescribed
+  changeSession(draft, { asked: { direction, exercise: place.exercise, dose: next.dose, number: next.number } })
+}
+
+/** Adds the set asked as reported, or as left out. */
+export function addSet(draft: Draft<Chart>, report: SetReport | null): void {
+  const session = sessionOf(draft.document)
+  if (session.asked === null) throw new RangeError('a report for a set that was not asked')
+  const { number, ...set } = session.asked
+  const record = { ...set, report, corrected: null }
+  changeSession(draft, { sets: [...session.sets, record], underWay: null, asked: null })
+  draft.record('set', 'client', { session: session.id, number, ...record })
 }
 
 /** What the rules say after the reports of a direction so far. */

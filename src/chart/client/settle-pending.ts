@@ -34,7 +34,7 @@ function settleDirection(chart: Chart, content: Content, pending: PendingSession
   const plan = planOf(chart)
   const protocol = protocolOf(plan, content)
   const judgement = judgeSession({ ...pending, ...one }, plan.usualPain, protocol)
-  return settle({
+  const settled = settle({
     chain: chainOf(plan, one.direction, content),
     state: stateOf(chart, one.direction, content),
     judgement,
@@ -43,6 +43,8 @@ function settleDirection(chart: Chart, content: Content, pending: PendingSession
     protocol,
     isRungOpen: isRungOpen(chart, one.direction, content),
   })
+  if (!one.isReleased) return settled
+  return { ...settled, state: { ...settled.state, isHeld: false, runs: { ...settled.state.runs, lowestDose: 0 } } }
 }
 
 /** Makes the last session's decisions final and moves every direction. */
@@ -66,7 +68,7 @@ export function settlePending(draft: Draft<Chart>): void {
     approvals: draft.document.approvals.filter(({ direction }) => isCleanFor(direction, settled)),
     requests: draft.document.requests.filter(({ direction, kind }) => kind !== 'rung' || isCleanFor(direction, settled)),
   })
-  for (const one of settled) tellConcerns(draft, one)
+  tellConcerns(draft, now, settled)
   if (worst !== 'stop') requestPermissions(draft)
 }
 
@@ -85,12 +87,25 @@ function isCleanFor(direction: Direction, settled: readonly SettledDirection[]):
   return own === undefined || own.decision.reasons.some((reason) => reason.rule === 'clean')
 }
 
-function tellConcerns(draft: Draft<Chart>, { direction, concerns, state }: SettledDirection): void {
-  for (const concern of concerns) {
-    raiseRoutine(draft, {
-      title: say(draft, 'therapist').reason(concern),
-      direction,
-      request: concern.rule === 'lowest-dose' && state.isHeld ? 'lowest-dose' : null,
-    })
+/** The therapist is told as soon as a concern is known, not only when the next session makes it final. */
+export function tellConcernsOfNow(draft: Draft<Chart>): void {
+  const { pending } = draft.document
+  if (pending === null) return
+  const toldRules = tellConcerns(draft, pending, decisionsOf(draft.document, draft.content, true))
+  draft.change({ pending: { ...pending, toldRules } })
+}
+
+/** Tells what has not been told of this session yet; gives back all that has been told. */
+function tellConcerns(draft: Draft<Chart>, pending: PendingSession, settled: readonly SettledDirection[]): readonly string[] {
+  const told = [...pending.toldRules]
+  for (const { direction, concerns, state } of settled) {
+    for (const concern of concerns) {
+      const name = `${direction} ${concern.rule}`
+      if (told.includes(name)) continue
+      told.push(name)
+      const request = concern.rule === 'lowest-dose' && state.isHeld ? 'lowest-dose' : null
+      raiseRoutine(draft, { title: say(draft, 'therapist').reason(concern), direction, request })
+    }
   }
+  return told
 }

@@ -5,6 +5,7 @@ import { answer, unusable, type PlainButton, type QuestionKindReader } from './q
 type Of<Kind extends Question['kind']> = Extract<Question, { kind: Kind }>
 
 const mostPain = 10
+const forgotten = 'forgotten'
 /** The last button of the reserve row stands for "this many or more". */
 const mostReserveOnButton = 5
 
@@ -15,9 +16,16 @@ function numberButtons(from: number, to: number): PlainButton[] {
 /** Pain 0–10, the worst in neck, head or arm. */
 export const pain: QuestionKindReader<Of<'pain'>> = {
   awaiting: 'pain',
-  read: (_question, _text, reading) => (typeof reading.value === 'number' ? answer(reading.value) : unusable('no-pain-number')),
-  press: (_question, value) => answer(Number(value)),
-  buttons: () => [numberButtons(0, 5), numberButtons(6, mostPain)],
+  read: (question, _text, reading) => {
+    if (typeof reading.value === 'number') return answer(reading.value)
+    return question.mayBeForgotten === true && reading.command === 'skip' ? answer(null) : unusable('no-pain-number')
+  },
+  press: (_question, value) => answer(value === forgotten ? null : Number(value)),
+  buttons: (question, { words }) => [
+    numberButtons(0, 5),
+    numberButtons(6, mostPain),
+    ...(question.mayBeForgotten === true ? [[{ label: words.say('common.do-not-remember'), value: forgotten }]] : []),
+  ],
 }
 
 /** Whether chin, shoulders or body moved to help. */

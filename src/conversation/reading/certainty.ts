@@ -57,9 +57,9 @@ function isInDoubt(it: Occurrence, before: ClauseBefore, text: MarkedText): bool
     || isGone(it, text)
 }
 
-function stands(list: string, from: number, to: number, { found }: MarkedText): boolean {
+function stands(list: string, from: number, to: number, { found, isHarmless }: MarkedText): boolean {
   for (let index = from; index < to; index += 1) {
-    const it = found.startingAt(list, index)
+    const it = isHarmless(index) ? undefined : found.startingAt(list, index)
     if (it !== undefined && it.end <= to) return true
   }
   return false
@@ -67,7 +67,7 @@ function stands(list: string, from: number, to: number, { found }: MarkedText): 
 
 /** Whether a cue stands in the clause, before the symptom or after it. */
 function inClause(list: string, it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
-  return stands(list, before.start, clauseEnd(it.end, text), text)
+  return stands(list, before.start, it.start, text) || stands(list, it.end, clauseEnd(it.end, text), text)
 }
 
 /** The end of the clause that goes on after a phrase; a comma does not end it for words that say when. */
@@ -112,5 +112,5 @@ function isGone(it: Occurrence, { found, isSymptomWord }: MarkedText): boolean {
 
 /** "Not dizzy any more" denies now and tells of before. */
 function hasUsedToBe(it: Occurrence, { found }: MarkedText): boolean {
-  return found.startingAt('past', it.end) !== undefined
+  return found.startingAt('any-more', it.end) !== undefined
 }

@@ -7,7 +7,9 @@ export interface MarkedText {
   readonly found: Found
   readonly symptoms: readonly Occurrence[]
   readonly places: readonly Occurrence[]
-  /** In a turn of speech that is no symptom, or that looks like a denial and is none. */
+  /** In a turn of speech that means something else than its words. */
+  isHarmless(index: number): boolean
+  /** The same, or in one that looks like a denial and is none, or that says a part of the body is well. */
   isIdiom(index: number): boolean
   isDoubtful(index: number): boolean
   /** A symptom or a place that ends just before this token. */
@@ -20,6 +22,7 @@ export interface MarkedText {
 
 export function markText(found: Found): MarkedText {
   const idioms = byToken([...found.all('harmless'), ...found.all('all-well')])
+  const harmless = byToken(found.all('harmless'))
   const notDenials = byToken(found.all('not-a-denial'))
   const doubtful = byToken(found.all('doubtful'))
   const isFree = (it: Occurrence): boolean =>
@@ -34,6 +37,7 @@ export function markText(found: Found): MarkedText {
     found,
     symptoms,
     places,
+    isHarmless: (index) => harmless.has(index),
     isIdiom: (index) => idioms.has(index) || notDenials.has(index),
     isDoubtful: (index) => doubtful.has(index),
     itemEndingAt: (end) => ends.get(end),

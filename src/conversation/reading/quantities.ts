@@ -32,7 +32,7 @@ export function readQuantities(found: Found, numbers: ReadonlyMap<string, number
 
 function withRanges(quantities: readonly Single[], found: Found): readonly Quantity[] {
   const isRange = (a: Single | undefined, b: Single | undefined): boolean =>
-    a !== undefined && b?.start === a.end + 1 && found.startingAt('or', a.end) !== undefined
+    a !== undefined && b?.start === a.end + 1 && found.startingAt('range', a.end) !== undefined
   return quantities.map((it, at) => {
     const [before, after] = [quantities[at - 1], quantities[at + 1]]
     return {

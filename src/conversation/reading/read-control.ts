@@ -39,7 +39,7 @@ function controlsSaid(text: MarkedText): Control[] {
   const clausesWith = (list: string): ReadonlySet<number | undefined> => new Set(found.all(list).map((it) => clauses[it.start]))
   const [little, mostly] = [clausesWith('a-little'), clausesWith('mostly')]
   return longestOnly(wordings.flatMap((wording) => found.all(wording)))
-    .filter((it) => !ownTokens(it).some((index) => text.isIdiom(index)))
+    .filter((it) => !ownTokens(it).some((index) => text.isHarmless(index)))
     .map((it) => {
       const wording = it.list as Wording
       const control = meaning[wording][certaintyOf(it, text)]

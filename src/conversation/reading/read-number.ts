@@ -44,7 +44,9 @@ const fillersBetween = 3
 
 /** Whether words beside the number say what it counts. */
 function isLabelled(it: Quantity, found: Found, labels: Labels): boolean {
-  if (found.startingAt(labels.after, it.endOfRange) !== undefined) return true
+  const end = it.endOfRange
+  // "3 left" counts repetitions, "3 left shoulder" does not.
+  if (found.startingAt(labels.after, end) !== undefined && found.startingAt('body-side', end) === undefined) return true
   let start = it.startOfRange
   for (let step = 0; step < fillersBetween; step += 1) {
     if (found.endingAt(labels.before, start) !== undefined) return true

@@ -43,7 +43,7 @@ function leadOf(clause: Clause, text: MarkedText): Lead {
 
 function answerAt(index: number, { found, isIdiom }: MarkedText): { isYes: boolean; length: number } | null {
   if (isIdiom(index)) return null
-  const yes = found.startingAt('says-yes', index)
+  const yes = found.startingAt('says-yes', index) ?? found.startingAt('agrees', index)
   const no = found.startingAt('says-no', index)
   const length = Math.max(yes?.end ?? 0, no?.end ?? 0) - index
   if (length <= 0) return null

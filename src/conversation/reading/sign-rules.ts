@@ -68,9 +68,11 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
     { sign: 'pain-unlike-any', without: [...emergencyHeadache, 'new-kind', 'severe'], isPossible: true },
   ],
   thunderclap: [{ sign: 'sudden-worst-headache' }],
-  chest: [{ sign: 'chest-pain-or-breathless', without: ['exertion'] }, {
-    sign: 'chest-pain-or-breathless', with: ['exertion'], isPossible: true,
-  }],
+  chest: [{ sign: 'chest-pain-or-breathless' }],
+  breathless: [
+    { sign: 'chest-pain-or-breathless', without: ['exertion'] },
+    { sign: 'chest-pain-or-breathless', with: ['exertion'], isPossible: true },
+  ],
   puffed: [
     { sign: 'chest-pain-or-breathless', with: ['at-rest'] },
     { sign: 'chest-pain-or-breathless', without: ['at-rest'], isPossible: true },

@@ -1,25 +1,19 @@
 import { createServer } from 'node:net'
 import { once } from 'node:events'
-import { afterEach, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { checkBinding, createAccess, isLoopback } from '#src/channels/browser/access.ts'
 import type { BrowserOptions } from '#src/channels/browser/browser-channel.ts'
 import { ChannelError } from '#src/ports/channel.ts'
 import { ask } from './ask.ts'
-import { openSocket, startClinic, statusOfUpgrade, type BrowserClinic } from './browser-clinic.ts'
+import { openSocket, startClinic, statusOfUpgrade } from './browser-clinic.ts'
+import { createClinicRig } from './clinic-rig.ts'
 
 const secret = 'a long demo secret'
-let open: BrowserClinic[] = []
+const startClinicHere = createClinicRig()
 
 async function start(options: Partial<BrowserOptions> = {}): Promise<string> {
-  const clinic = await startClinic(options)
-  open.push(clinic)
-  return clinic.channel.address()
+  return (await startClinicHere(undefined, options)).channel.address()
 }
-
-afterEach(async () => {
-  await Promise.all(open.map(({ channel }) => channel.stop()))
-  open = []
-})
 
 async function refusalOf(act: () => unknown): Promise<{ code: string; message: string }> {
   try {
@@ -191,9 +185,7 @@ describe('the access secret', () => {
   })
 
   it('guards a wildcard address', async () => {
-    const clinic = await startClinic({ host: '0.0.0.0', secret })
-    open.push(clinic)
-    const { port } = new URL(clinic.channel.address())
+    const { port } = new URL(await start({ host: '0.0.0.0', secret }))
     expect((await ask(`http://127.0.0.1:${port}`, '/')).status).toBe(403)
   })
 })

@@ -1,21 +1,12 @@
-import { afterEach, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import type { BrowserOptions } from '#src/channels/browser/browser-channel.ts'
 import type { ClockControl } from '#src/channels/browser/clock-control.ts'
 import type { People } from '#src/channels/browser/people.ts'
-import { ana, demoPeople, openSocket, plain, startClinic, type BrowserClinic } from './browser-clinic.ts'
+import { ana, demoPeople, openSocket, plain } from './browser-clinic.ts'
+import { createClinicRig } from './clinic-rig.ts'
 
-let open: BrowserClinic[] = []
-
-async function start(options: Partial<BrowserOptions>): Promise<BrowserClinic> {
-  const clinic = await startClinic(options)
-  open.push(clinic)
-  return clinic
-}
-
-afterEach(async () => {
-  await Promise.all(open.map(({ channel }) => channel.stop()))
-  open = []
-})
+const startWith = createClinicRig()
+const start = (options: Partial<BrowserOptions>) => startWith(undefined, options)
 
 /** A clinic's clock that stands at one of a list of times. */
 function createDemoClock() {
