@@ -16,7 +16,7 @@ export const lexiconLists = {
   certainty: [
     'no-noun', 'not', 'not-a-denial', 'degree', 'carrier', 'transparent', 'or', 'subject', 'other-person', 'contrast',
     'reason', 'denied-after', 'affirmed-after', 'gone-after', 'question', 'question-with-mark', 'what-if', 'past', 'any-more',
-    'usual', 'all-well', 'harmless', 'doubtful',
+    'usual', 'all-well', 'harmless', 'doubtful', 'corrected',
   ],
   /** Words of the answers. */
   replies: [

@@ -107,7 +107,7 @@ function readLists(
       const parseAll = (texts: readonly string[] | undefined, path: Path) => (texts ?? []).flatMap((text, index) => {
         const phrase = parsePhrase(text)
         if (phrase !== null) return [phrase]
-        report([...path, index], 'this is no phrase', 'Use words, a|b, (optional), {list}, # and .. between words')
+        report([...path, index], `"${text}" is no phrase`, 'Use words, a|b, (optional), {list}, # and .. between words')
         return []
       })
       const path = [section, name]

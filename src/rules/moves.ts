@@ -36,9 +36,17 @@ export function entryOfRung(chain: Chain, rung: number): PlaceIndex {
   return chain.places.findIndex((place) => place.rung === rung && place.isEntry)
 }
 
-/** One place up; the highest stays. */
+/**
+ * One place up; the highest stays. A new rung is entered at its entry dose: the doses below it are for easing.
+ *
+ * So the last place of a rung leads further than the first places of the next one do. That no worse answer ever leads to
+ * more all the same needs the order of places and that of the way still to go: no move turns either round
+ * (tests/rules/moves.test.ts checks every pair of places).
+ */
 export function progressFrom(chain: Chain, index: PlaceIndex): PlaceIndex {
-  return Math.min(index + 1, chain.places.length - 1)
+  const next = chain.places[index + 1]
+  if (next === undefined) return index
+  return next.rung === placeAt(chain, index).rung ? index + 1 : entryOfRung(chain, next.rung)
 }
 
 /** Stays, but a dose met once has to be met once more. */

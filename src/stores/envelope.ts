@@ -6,7 +6,7 @@ import type { Commit, Delivery, DocumentKind, Head, Owed, StoredDocument } from 
 /** The version of the envelope around a document; the document's own is {@link StoredDocument.format}. */
 export const envelopeFormat = 1
 
-/** How many events of a document are remembered. A set, not a maximum: networks restart their numbering (port's promise). */
+/** The port's promise. A set, not a maximum: networks restart their numbering. */
 export const rememberedEvents = 200
 /** Our choice: nobody amends a message more than fifty messages back. */
 export const rememberedRefs = 50

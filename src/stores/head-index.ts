@@ -2,7 +2,7 @@ import type { DocumentId, Instant } from '#src/domain/identifier.ts'
 import type { Contact } from '#src/domain/message.ts'
 import type { DocumentKind, Head } from '#src/ports/store.ts'
 
-/** A clinic's contacts are nobody's conversation. If several documents claim a contact, the lower place wins, then the id. */
+/** A clinic's contacts are nobody's conversation. If several claim a contact, the lower place wins, then the id. */
 const placeByKind: Record<DocumentKind, number | null> = { clinic: null, desk: 0, chart: 1 }
 
 interface Due {

@@ -25,6 +25,14 @@ describe('the shipped content', () => {
     expect([...content.languages.keys()]).toEqual(['en'])
   })
 
+  it('loads in every language that has wording', () => {
+    const { languages } = loadContent(shippedContent)
+    expect([...languages.keys()]).toEqual(filesIn('wording'))
+    expect([...languages.values()].map(({ words, lexicon }) => [words.language, lexicon.language])).toEqual(
+      [...languages.keys()].map((language) => [language, language]),
+    )
+  })
+
   it('has nothing unused, empty or without words', async () => {
     expect(checkContent(await loadShipped(), ['session.greeting'])).toEqual([])
   })

@@ -107,7 +107,7 @@ describe('a plan', () => {
     ['force: 120, unit: N', ['force: 1, unit: N', 'force: 1500, unit: N'], ['force: 0.9, unit: N', 'force: 1500.1, unit: N']],
     ['force: 120, unit: N', ['force: 152.95, unit: kgf'], ['force: 152.96, unit: kgf', 'force: 0.1, unit: kgf']],
     ['force: 120, unit: N', ['force: 337.21, unit: lbf'], ['force: 337.22, unit: lbf', 'force: 120, unit: kg']],
-    ['on: null', ['on: 2026-02-28'], ['on: 2026-02-30', 'on: last week']],
+    ['lever_cm: null, on: null', ['lever_cm: 16, on: 2026-02-28'], ['lever_cm: 16, on: 2026-02-30', 'lever_cm: 16, on: last week', 'lever_cm: 0, on: null']],
     ['emergency_number: "112"', ['emergency_number: "+353 1 555 0100"'], ['emergency_number: 112', 'emergency_number: "call me"', 'emergency_number: ""']],
     ['blood_pressure: { systolic: 122, diastolic: 78 }', ['blood_pressure: null'], ['blood_pressure: { systolic: 78, diastolic: 122 }', 'blood_pressure: 122/78']],
   ])('keeps its limits: %s', (from, inside, outside) => {
@@ -136,7 +136,7 @@ describe('a mistake in a plan', () => {
     {
       title: 'a missing key',
       changes: [['protocol: novice\n', '']],
-      expected: { path: 'protocol', at: '# A plan', message: 'is missing', mend: 'Add it: text.' },
+      expected: { path: 'protocol', at: 'client:', message: 'is missing', mend: 'Add it: text.' },
     },
     {
       title: 'a number that should be text',

@@ -20,6 +20,8 @@ export type ApiReply =
       readonly description: string
       readonly parameters?: Readonly<Record<string, number>>
     }
+  /** Whatever the server's own state says. */
+  | { readonly kind: 'result'; readonly result: unknown }
   /** The line breaks. */
   | { readonly kind: 'drop' }
   /** The line stays open and nothing comes. */
@@ -78,7 +80,8 @@ export function createTelegramApi(time: VirtualWait): TelegramApi {
     else calls.push({ method, payload })
     const reply = planned.get(method)?.shift() ?? (served.includes(method) ? accept : null)
     if (reply === null) unplanned.push(method)
-    return (await replyWith(reply ?? refuse(500, 'Internal Server Error: not planned'))) ?? (await accepted[method]!(payload))
+    const refused = await replyWith(reply ?? refuse(500, 'Internal Server Error: not planned'))
+    return refused ?? (await accepted[method]!(payload))
   }
 
   nock(apiRoot)
@@ -119,6 +122,7 @@ export function createTelegramApi(time: VirtualWait): TelegramApi {
 const replyMakers: { [K in ApiReply['kind']]: (reply: Extract<ApiReply, { kind: K }>) => Promise<Answer | null> } = {
   accept: async () => null,
   refuse: async ({ code, description, parameters }) => error(code, description, parameters),
+  result: async ({ result }) => ok(result),
   drop: () => Promise.reject(Object.assign(new Error('socket hang up'), { code: 'ECONNRESET' })),
   silence: () => new Promise<never>(() => {}),
   page: async ({ status }) => [status, '<html>Bad gateway</html>'],

@@ -103,7 +103,8 @@ function memberUpdate(
   from: User,
 ): Update {
   const member = { user: botUser, status: 'member' } as const
-  const next = status === 'kicked' ? ({ user: botUser, status, until_date: 0 } as const) : ({ user: botUser, status } as const)
+  const next =
+    status === 'kicked' ? ({ user: botUser, status, until_date: 0 } as const) : ({ user: botUser, status } as const)
   return {
     update_id: updateId,
     my_chat_member: { chat, from, date: sentAtSeconds, old_chat_member: member, new_chat_member: next },

@@ -6,6 +6,7 @@ import { largestFrameBytes } from './frame.ts'
 
 /** Our choice: a demo is opened on a handful of screens. */
 const mostSockets = 32
+const keepAliveMs = 30_000
 
 export interface SocketGate {
   upgrade(request: IncomingMessage, stream: Duplex, head: Buffer): void
@@ -33,6 +34,8 @@ export function createSocketGate(access: Access, opened: (socket: WebSocket) => 
         stream.end('HTTP/1.1 403 Forbidden\r\nConnection: close\r\nContent-Length: 0\r\n\r\n')
         return
       }
+      // A phone that fell asleep never says goodbye, and would keep its place for good.
+      request.socket.setKeepAlive(true, keepAliveMs)
       server.handleUpgrade(request, stream, head, (socket) => {
         // On a protocol error, an oversized frame among them, the library closes with the code of the reason.
         socket.on('error', () => undefined)

@@ -68,7 +68,7 @@ async function greet({ bot, call }: Connection, signal: AbortSignal): Promise<vo
   if (webhook.url !== undefined && webhook.url !== '') {
     throw new ChannelError(
       'webhook-set',
-      'A webhook is set for this Telegram bot, so polling would get nothing. Remove it with the API method deleteWebhook.',
+      'A webhook is set for this Telegram bot, so polling gets nothing. Remove it with the API method deleteWebhook.',
     )
   }
 }
@@ -91,5 +91,5 @@ async function greetOnce(connection: Connection, log: TelegramLog, signal: Abort
 /** Without a cause: an unknown error may hold anything. */
 function brokenLoop(error: unknown): ChannelError {
   const { code } = describeFailure(error)
-  return new ChannelError('broken', `Receiving from Telegram ended by a mistake of the program (${code}). Start it again.`)
+  return new ChannelError('broken', `Receiving from Telegram broke off by our mistake (${code}). Start it again.`)
 }

@@ -77,14 +77,19 @@ export function consequence(draft: Draft<Chart>, direction: Direction): AfterSet
 
 export function nextSet(draft: Draft<Chart>): NextSet | null {
   const session = sessionOf(draft.document)
+  const prescribed = session.prescribed.find((one) => one.direction === currentDirection(session))
+  if (!prescribed) return null
+  const { eases, needsLongerRest } = consequence(draft, prescribed.direction)
+  const number = setsOf(session, prescribed.direction).length + 1
+  return { prescribed, number, dose: easedDose(draft, prescribed, eases), isEased: eases > 0, needsLongerRest }
+}
+
+/** The direction whose set is next; null where none is left. */
+export function currentDirection(session: OpenSession): Direction | null {
   if (session.isOver) return null
-  for (const prescribed of session.prescribed) {
-    const done = setsOf(session, prescribed.direction).length
-    if (done >= prescribed.dose.sets || session.stopped.includes(prescribed.direction)) continue
-    const { eases, needsLongerRest } = consequence(draft, prescribed.direction)
-    return { prescribed, number: done + 1, dose: easedDose(draft, prescribed, eases), isEased: eases > 0, needsLongerRest }
-  }
-  return null
+  const isOpen = ({ direction, dose }: Prescribed): boolean =>
+    setsOf(session, direction).length < dose.sets && !session.stopped.includes(direction)
+  return session.prescribed.find(isOpen)?.direction ?? null
 }
 
 /** The prescribed dose eased as often as the session calls for. */

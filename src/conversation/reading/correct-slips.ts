@@ -1,20 +1,9 @@
 import type { PhraseBook } from './phrase-book.ts'
 import type { Token } from './token.ts'
 
-const minimumLength = 5
+const shortestTyped = 4
 const lengthForTwo = 9
 const longestTyped = 24
-
-const slipsByBook = new WeakMap<PhraseBook, readonly string[]>()
-
-/** Words long enough that a slip in them can still be told from another word. */
-function correctable(book: PhraseBook): readonly string[] {
-  const known = slipsByBook.get(book)
-  if (known !== undefined) return known
-  const words = [...book.vocabulary].filter((word) => word.length >= minimumLength && /^\p{L}+$/u.test(word))
-  slipsByBook.set(book, words)
-  return words
-}
 
 /** Replaces mistyped words by the lexicon's: one slip from five letters on, two from nine; real words are left alone. */
 export function correctSlips(tokens: readonly Token[], book: PhraseBook): readonly Token[] {
@@ -39,10 +28,10 @@ function wordMeant(typed: string, book: PhraseBook): string {
     const squeezed = typed.replace(/(\p{L})\1{2,}/gu, kept)
     if (squeezed !== typed && isWord(squeezed, book)) return squeezed
   }
-  if (typed.length < minimumLength - 1 || typed.length > longestTyped) return typed
+  if (typed.length < shortestTyped || typed.length > longestTyped) return typed
   let best = typed
   let fewest = Infinity
-  for (const word of correctable(book)) {
+  for (const word of book.correctable) {
     const allowed = word.length >= lengthForTwo ? 2 : 1
     if (Math.abs(word.length - typed.length) > allowed) continue
     const slips = countSlips(typed, word)

@@ -1,4 +1,5 @@
-import type { Lexicon, Phrase, PhraseList } from '#src/content/lexicon.ts'
+import type { Lexicon, LexiconList, Phrase, PhraseList } from '#src/content/lexicon.ts'
+import { placeLists, symptomLists } from './sign-rules.ts'
 import { tokenise } from './token.ts'
 
 export type BookPart =
@@ -21,7 +22,15 @@ export interface PhraseBook {
   /** A list comes after those it refers to. */
   readonly lists: readonly { readonly name: string; readonly phrases: readonly BookPhrase[] }[]
   readonly vocabulary: ReadonlySet<string>
+  /** The words in which a slip is corrected. */
+  readonly correctable: readonly string[]
 }
+
+const shortestCorrected = 5
+const correctedLists: readonly LexiconList[] = [
+  ...symptomLists, ...placeLists, 'corrected', 'help', 'why', 'not-today', 'later', 'done', 'skip', 'ready', 'none', 'symptom',
+  'no-pain', 'no-reserve', 'steady', 'praise', 'shaky', 'lost', 'moved', 'stop-whole', 'stop-anywhere',
+]
 
 const books = new WeakMap<Lexicon, PhraseBook>()
 
@@ -41,9 +50,14 @@ function makeBook(lexicon: Lexicon): PhraseBook {
       list[form].flatMap((phrase) => variantsOf(phrase, lexicon).map((parts) => ({ form, parts })))
     return { name, phrases: [...inForm('names'), ...inForm('says')] }
   })
+  const alone = lists.filter(({ name }) => (correctedLists as readonly string[]).includes(name))
+    .flatMap(({ phrases }) => phrases)
+    .flatMap(({ parts: [part, ...rest] }) => (part?.kind === 'word' && rest.length === 0 ? part.anyOf : []))
+  const correctable = [...new Set([...alone, ...lexicon.numbers.keys()])]
+    .filter((word) => word.length >= shortestCorrected && /^\p{L}+$/u.test(word))
   const words = lists.flatMap(({ phrases }) => phrases)
     .flatMap(({ parts }) => parts.flatMap((part) => (part.kind === 'word' ? part.anyOf : [])))
-  return { lexicon, lists, vocabulary: new Set([...words, ...lexicon.numbers.keys()]) }
+  return { lexicon, lists, vocabulary: new Set([...words, ...lexicon.numbers.keys()]), correctable }
 }
 
 /** Readers of content have made sure that lists do not refer to each other in a circle. */

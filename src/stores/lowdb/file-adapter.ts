@@ -41,9 +41,10 @@ export function createFileAdapter<T extends object>(files: FileSystem, file: Sea
 export async function describeDamaged<T>(files: FileSystem, file: SealedFile<T>, what: string): Promise<StoreError> {
   const copy = previousOf(file.path)
   const decoded = file.keepsPrevious ? await readSealed(files, file, copy) : null
+  const steps = 'keep both safe, then copy it over the damaged file, or restore a backup.'
   const mend =
     decoded?.kind === 'good'
-      ? `The last good copy is ${copy}, at most one answer older: keep both safe, then copy it over the damaged file, or restore a backup.`
+      ? `The last good copy is ${copy}, at most one answer older: ${steps}`
       : 'There is no good copy beside it: restore a backup.'
   return new StoreError('damaged', `${file.path} is damaged: ${what}. It was left as it is. ${mend}`)
 }

@@ -8,7 +8,7 @@ export interface OpenFile {
   close(): Promise<void>
 }
 
-/** The calls that the embedded store makes of the operating system, and no others. They reject with the system's codes. */
+/** The calls that the embedded store makes of the operating system, no others. They reject with the system's codes. */
 export interface FileSystem {
   /** Makes a folder and those above it; gives the topmost one that was made, or null if all stood. */
   makeFolder(path: string): Promise<string | null>

@@ -68,7 +68,12 @@ async function replaceStale(options: Required<LockOptions>, path: string, stale:
   }
 }
 
-function isHeld(holder: LockHolder, self: LockHolder, isAlive: (holder: LockHolder) => boolean, silentMs: number): boolean {
+function isHeld(
+  holder: LockHolder,
+  self: LockHolder,
+  isAlive: (holder: LockHolder) => boolean,
+  silentMs: number,
+): boolean {
   const isOfThisBoot = isSameBoot(holder.boot, self.boot)
   if (isOfThisBoot && holder.namespace === self.namespace) return isAlive(holder)
   if (!isOfThisBoot && holder.host === self.host) return false

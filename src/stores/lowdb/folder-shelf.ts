@@ -34,14 +34,19 @@ interface Volume {
   readonly entries: readonly Entry[]
 }
 
-const volumeShape = z.object({ format: z.literal(envelopeFormat), id: z.string(), number: z.int(), entries: z.array(z.unknown()) })
+const volumeShape = z.object({
+  format: z.literal(envelopeFormat),
+  id: z.string(),
+  number: z.int(),
+  entries: z.array(z.unknown()),
+})
 
 /** Our choice: charts of some dozens of kilobytes, so some megabytes, and all that are spoken with at one time. */
 const residentDocuments = 256
 /** Our choice: enough to keep a disk busy at the start. */
 const readAtOnce = 16
 
-/** One folder: `documents/` with a file each, `volumes/` with a folder each, `lock.json`. Anything else there is not ours. */
+/** `documents/` with a file each, `volumes/` with a folder each, `lock.json`; anything else in the folder is not ours. */
 export class FolderShelf implements Shelf {
   readonly #options: FolderShelfOptions
   /** Least recently used first. */
@@ -144,7 +149,9 @@ export class FolderShelf implements Shelf {
     const ids = listIds(names, '.json')
     const problems: StoreError[] = []
     const orphans = listIds(names, '.json.previous').filter((id) => !ids.includes(id))
-    for (const id of orphans) problems.push(await describeDamaged(this.#options.files, this.#documentFile(id), 'it is missing'))
+    for (const id of orphans) {
+      problems.push(await describeDamaged(this.#options.files, this.#documentFile(id), 'it is missing'))
+    }
     for (let start = 0; start < ids.length; start += readAtOnce) {
       const reads = ids.slice(start, start + readAtOnce).map((id) => this.#check(id))
       for (const checked of await Promise.all(reads)) {
@@ -161,7 +168,8 @@ export class FolderShelf implements Shelf {
     try {
       const envelope = await createFileAdapter(files, this.#documentFile(id)).read()
       if (envelope === null) return describeMissing(this.#documentFile(id).path)
-      const names = new Set(envelope.volumes === 0 ? [] : await files.list(dirname(this.#volumePath(id, 1))).catch(() => []))
+      const folder = dirname(this.#volumePath(id, 1))
+      const names = new Set(envelope.volumes === 0 ? [] : await files.list(folder).catch(() => []))
       for (let number = 1; number <= envelope.volumes; number += 1) {
         if (!names.has(`${number}.json`)) return describeMissing(this.#volumePath(id, number))
       }
@@ -223,7 +231,8 @@ function decodeVolume(value: unknown, id: DocumentId, number: number): Decoded<V
   const shaped = volumeShape.safeParse(value)
   if (!shaped.success) return { kind: 'damaged', what: 'it lacks parts' }
   const isOfPlace = shaped.data.id === id && shaped.data.number === number
-  return isOfPlace ? { kind: 'good', value: value as Volume } : { kind: 'damaged', what: 'it is the volume of another place' }
+  if (!isOfPlace) return { kind: 'damaged', what: 'it is the volume of another place' }
+  return { kind: 'good', value: value as Volume }
 }
 
 function describeMissing(path: string): StoreError {

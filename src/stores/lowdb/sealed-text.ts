@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import type { Decoded } from '../stored-envelope.ts'
 import { readFormat } from '../stored-envelope.ts'
 
-/** The last field of every file is the SHA-256 (FIPS 180-4) of the JSON text before it, so that damage is told at once. */
+/** The last field of every file is the SHA-256 (FIPS 180-4) of the JSON text before it; damage is told at once. */
 const sealPattern = /,"fingerprint":"([0-9a-f]{64})"\}\n$/
 const sealLength = ',"fingerprint":""}\n'.length + 64
 

@@ -119,4 +119,53 @@ describeInBrowser('a conversation on the page', () => {
     await rig.pane('client').getByText('You wrote: four').waitFor()
     expect(await rig.textsOf('client')).toEqual([...before, 'four', 'You wrote: four'])
   })
+
+  it('sends again by itself what could not be committed, and before what was written after it', async () => {
+    await rig.page().clock.install()
+    await rig.page().reload()
+    await rig.page().getByText('Connected', { exact: true }).waitFor()
+    await rig.say('client', 'stumble')
+    await rig.say('client', 'after it')
+    await rig.pane('client').getByText('Being sent…').nth(1).waitFor()
+    await rig.page().clock.runFor(3000)
+    await rig.pane('client').getByText('You wrote: after it').waitFor()
+
+    expect(await rig.textsOf('client')).toEqual(['stumble', 'You wrote: stumble', 'after it', 'You wrote: after it'])
+    expect(rig.clinic().received).toMatchObject([{ text: 'stumble' }, { text: 'stumble' }, { text: 'after it' }])
+    expect(await rig.pane('client').locator('.state').count()).toBe(0)
+  })
+
+  it('says what was not sent and why, and does not try again', async () => {
+    for (let count = 1; count <= 100; count += 1) {
+      await rig.clinic().channel.send({ channel: 'browser', address: `guest-${count}` }, plain('one'), 'reply')
+    }
+    await rig.open('/?join=token-3')
+    await rig.pane('client').getByText('Not sent: this demo already has as many people as it can hold.').waitFor()
+    await rig.page().reload()
+    await rig.pane('client').getByText('Not sent: this demo').waitFor()
+    expect(rig.clinic().received).toEqual([])
+  })
+
+  it('notices a line that fell silent, and opens another', async () => {
+    let isSilent = false
+    await rig.page().clock.install()
+    await rig.page().routeWebSocket('**/socket', (socket) => {
+      const server = socket.connectToServer()
+      const isBroken = { was: false }
+      socket.onMessage((message) => void ((isBroken.was ||= isSilent) || server.send(message)))
+      server.onMessage((message) => void ((isBroken.was ||= isSilent) || socket.send(message)))
+    })
+    await rig.page().reload()
+    await rig.page().getByText('Connected', { exact: true }).waitFor()
+    isSilent = true
+    await rig.say('client', 'into the void')
+    await rig.page().clock.runFor(66_000)
+    await rig.page().getByText('Not connected.').waitFor()
+    expect(rig.clinic().received).toEqual([])
+
+    isSilent = false
+    await rig.page().clock.runFor(1000)
+    await rig.pane('client').getByText('You wrote: into the void').waitFor()
+    expect(rig.clinic().received.length).toBe(1)
+  })
 })

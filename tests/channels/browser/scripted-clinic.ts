@@ -11,8 +11,12 @@ export const painQuestion = {
   buttons: [painRow(0, 5), painRow(6, 10)],
 }
 
-/** The other side of the chat, as a small script: "begin" asks for the pain; a press of it closes the question. */
+/**
+ * The other side of the chat, as a small script: "begin" asks for the pain; a press of it closes the question;
+ * "stumble" cannot be committed the first time.
+ */
 export function createScript() {
+  let hasStumbled = false
   let question: { readonly to: Contact; readonly ref: string } | null = null
 
   const onMessage = async (channel: BrowserChannel, from: Contact, text: string): Promise<void> => {
@@ -25,6 +29,10 @@ export function createScript() {
       const link = await channel.invitationLink('token-1')
       await channel.send(from, plain(`Send this to your client: ${link}.\nNot this: https://elsewhere.example/?join=x`), 'reply')
       return
+    }
+    if (text === 'stumble' && !hasStumbled) {
+      hasStumbled = true
+      throw new Error('the store is full')
     }
     await channel.send(from, plain(`You wrote: ${text}`), 'reply')
   }

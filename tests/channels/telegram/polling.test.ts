@@ -51,7 +51,7 @@ describe('starting and polling', () => {
       name: 'ChannelError',
       code: 'webhook-set',
       message:
-        'A webhook is set for this Telegram bot, so polling would get nothing. Remove it with the API method deleteWebhook.',
+        'A webhook is set for this Telegram bot, so polling gets nothing. Remove it with the API method deleteWebhook.',
     })
     expect(rig.api.polls).toEqual([])
   })
@@ -107,6 +107,19 @@ describe('starting and polling', () => {
     await rig.time.pass(7_000)
     await pollCount(2)
     expect(rig.time.now()).toBe(7_000)
+  })
+
+  it('pauses between polls to a server that repeats what it was told to forget', async () => {
+    const repeated: ApiReply = { kind: 'result', result: [textUpdate(5, 11, '2')] }
+    rig.api.plan('getUpdates', repeated, repeated, repeated)
+    await rig.start()
+    for (const polls of [2, 3]) {
+      await turnUntil(() => rig.time.remaining().includes(250), 'a pause')
+      expect(rig.api.polls.length).toBe(polls)
+      await rig.time.pass(250)
+    }
+    await pollCount(4)
+    expect(rig.received.length).toBe(1)
   })
 
   it('gives up a poll that is never answered and polls again within 90 s (check 25)', async () => {

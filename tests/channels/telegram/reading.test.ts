@@ -94,7 +94,11 @@ describe('reading a start link', () => {
     ['with an invitation', '/start Ab_9-z', { kind: 'join', id, from, token: 'Ab_9-z' }],
     ['addressed to the bot', '/start@Neck_Sessions_Bot Ab9', { kind: 'join', id, from, token: 'Ab9' }],
     ['with the longest invitation', `/start ${longest}`, { kind: 'join', id, from, token: longest }],
-    ['with one too long, cut so that it matches none', `/start ${longest}bc`, { kind: 'join', id, from, token: `${longest}b` }],
+    [
+      'with one too long, cut so that it matches none',
+      `/start ${longest}bc`,
+      { kind: 'join', id, from, token: `${longest}b` },
+    ],
     ['with one altered', '/start Ab9 or 1=1', { kind: 'join', id, from, token: 'Ab9 or 1=1' }],
     ['with nothing', '/start', { kind: 'message', id, from, text: '/start' }],
     ['with nothing, addressed to the bot', '/start@neck_sessions_bot', { kind: 'message', id, from, text: '/start' }],

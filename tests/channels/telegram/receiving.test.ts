@@ -88,6 +88,17 @@ describe('receiving from Telegram', () => {
     ])
   })
 
+  it.each<[string, unknown, string]>([
+    ['a code that is a sentence', Object.assign(new Error('a'), { code: 'my arm is numb' }), 'unknown'],
+    ['no code', new TypeError('my arm is numb'), 'TypeError'],
+    ['no error at all', 'my arm is numb', 'unknown'],
+  ])('logs no text of a failure with %s (check 41)', async (_, failure, code) => {
+    rig.api.push(textUpdate(1, 11, 'my arm is numb'))
+    await rig.start(() => Promise.reject(failure))
+    await turnUntil(() => rig.notes.length === 1, 'a note')
+    expect(rig.notes).toEqual([{ event: 'update-failed', code, updateId: 1 }])
+  })
+
   it('parks nothing while the store is away, however often it has to try', async () => {
     let isAway = true
     rig.api.push(textUpdate(1, 11, '2'))

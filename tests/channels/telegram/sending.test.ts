@@ -22,7 +22,8 @@ const sentTexts = () => rig.api.calls.map(({ payload }) => (payload as { text: s
 describe('sending', () => {
   it('sends plain text with its buttons and gives back where it stands', async () => {
     rig.api.plan('sendMessage', accept)
-    const rows: Button[][] = [[{ label: '0', data: 'pain:0' }, { label: '1', data: 'pain:1' }], [], [{ label: 'Stop', data: 'stop' }]]
+    const numbers: Button[] = ['0', '1'].map((label) => ({ label, data: `pain:${label}` }))
+    const rows = [numbers, [], [{ label: 'Stop', data: 'stop' }]]
     expect(await send('How much does it hurt now?', rows)).toEqual({ kind: 'sent', ref: '11:1001' })
     expect(rig.api.calls).toEqual([
       {
@@ -60,7 +61,8 @@ describe('sending', () => {
     expect(await send('b', [[{ label: 'x', data: `${widest}a` }]])).toEqual({ kind: 'refused', code: '400' })
   })
 
-  it.each([4_096, 4_097, 20_000])('sends a text of %i units whole, its buttons under the last part (check 16)', async (length) => {
+  const lengths = [4_096, 4_097, 20_000]
+  it.each(lengths)('sends %i units whole, its buttons under the last part (check 16)', async (length) => {
     const words = 'Slowly, and only as far as it stays comfortable. 👩🏽‍⚕️ '
     const text = words.repeat(Math.ceil(length / words.length)).slice(0, length).replace(/\p{Surrogate}|.$/gu, '!')
     const count = Math.ceil(text.length / 4_096)
@@ -81,7 +83,8 @@ describe('sending', () => {
   })
 
   it('refuses an address that is no chat id before anything is sent', async () => {
-    const result = await rig.channel.send({ channel: 'telegram', address: '@everybody' }, { text: 'a', buttons: [] }, 'reply')
+    const everybody = { channel: 'telegram', address: '@everybody' }
+    const result = await rig.channel.send(everybody, { text: 'a', buttons: [] }, 'reply')
     expect(result).toEqual({ kind: 'refused', code: 'address' })
   })
 })
@@ -89,13 +92,21 @@ describe('sending', () => {
 describe('what becomes of a message that is not taken', () => {
   // Descriptions: https://github.com/tdlib/telegram-bot-api, telegram-bot-api/Client.cpp, from memory
   it.each<[string, ApiReply, unknown]>([
-    ['too many at once (check 19)', refuse(429, 'Too Many Requests: retry after 3', { retry_after: 3 }), { kind: 'later', afterMs: 3_000 }],
+    [
+      'too many at once (check 19)',
+      refuse(429, 'Too Many Requests: retry after 3', { retry_after: 3 }),
+      { kind: 'later', afterMs: 3_000 },
+    ],
     ['too many at once, no time named', refuse(429, 'Too Many Requests'), { kind: 'later', afterMs: 5_000 }],
     ['blocked (check 20)', refuse(403, 'Forbidden: bot was blocked by the user'), { kind: 'unreachable' }],
     ['an account that is gone', refuse(403, 'Forbidden: user is deactivated'), { kind: 'unreachable' }],
     ['no such chat', refuse(400, 'Bad Request: chat not found'), { kind: 'unreachable' }],
     ['another mistake', refuse(400, 'Bad Request: REPLY_MARKUP_INVALID'), { kind: 'refused', code: '400' }],
-    ['a group under a new address (check 23)', refuse(400, 'Bad Request: group chat was upgraded to a supergroup chat', { migrate_to_chat_id: -900 }), { kind: 'refused', code: '400' }],
+    [
+      'a group under a new address (check 23)',
+      refuse(400, 'Bad Request: group chat was upgraded to a supergroup chat', { migrate_to_chat_id: -900 }),
+      { kind: 'refused', code: '400' },
+    ],
     ['too large', refuse(413, 'Request Entity Too Large'), { kind: 'refused', code: '413' }],
     ['a refused token', refuse(401, 'Unauthorized'), { kind: 'later', afterMs: 60_000 }],
     ['a server in trouble', refuse(502, 'Bad Gateway'), { kind: 'later', afterMs: 2_000 }],
@@ -147,12 +158,14 @@ describe('amending', () => {
   })
 
   it('takes an unmodified message for a success (check 22)', async () => {
-    rig.api.plan('editMessageText', refuse(400, 'Bad Request: message is not modified: specified new message content and reply markup are exactly the same'))
+    const words = 'message is not modified: specified new message content and reply markup are exactly the same'
+    rig.api.plan('editMessageText', refuse(400, `Bad Request: ${words}`))
     expect(await amend('11:77')).toEqual({ kind: 'sent', ref: '11:77' })
     expect(rig.api.calls).toEqual([edit])
   })
 
-  it.each(['message to edit not found', "message can't be edited"])('sends a new message when the %s (check 22)', async (words) => {
+  const refusals = ['message to edit not found', "message can't be edited"]
+  it.each(refusals)('sends a new message when the %s (check 22)', async (words) => {
     rig.api.plan('editMessageText', refuse(400, `Bad Request: ${words}`))
     rig.api.plan('sendMessage', accept)
     expect(await amend('11:77')).toEqual({ kind: 'sent', ref: '11:1001' })
@@ -166,7 +179,11 @@ describe('amending', () => {
   })
 
   it.each<[string, ApiReply, unknown]>([
-    ['for later when too many were sent', refuse(429, 'Too Many Requests', { retry_after: 4 }), { kind: 'later', afterMs: 4_000 }],
+    [
+      'for later when too many were sent',
+      refuse(429, 'Too Many Requests', { retry_after: 4 }),
+      { kind: 'later', afterMs: 4_000 },
+    ],
     ['for later when the line breaks', { kind: 'drop' }, { kind: 'later', afterMs: 2_000 }],
     ['as unreachable when blocked', refuse(403, 'Forbidden: bot was blocked by the user'), { kind: 'unreachable' }],
   ])('gives the edit back %s, without a second message', async (_, reply, result) => {

@@ -34,7 +34,8 @@ describe('splitting a text', () => {
   })
 
   it('drops blank parts, which the server would refuse, and nothing else', () => {
-    expect(splitText(`one${' '.repeat(20)}two`, 8)).toEqual([expect.stringMatching(/^one\s*$/), expect.stringMatching(/^\s*two$/)])
+    const parts = splitText(`one${' '.repeat(20)}two`, 8)
+    expect(parts.map((part) => part.trim())).toEqual(['one', 'two'])
   })
 
   it('replaces one half of a surrogate pair, for which the server would refuse the whole', () => {
@@ -42,7 +43,8 @@ describe('splitting a text', () => {
   })
 
   it('loses nothing, keeps the limit and cuts no cluster, whatever the text', () => {
-    const bit = fc.constantFrom('a', 'word', ' ', '\n', '\n\n', '\r\n', '👩🏽‍⚕️', '🇳🇱', 'e\u0301', '𝒳', ' \u0301', '—')
+    const letters = ['a', 'word', '—', '👩🏽‍⚕️', '🇳🇱', 'e\u0301', '𝒳']
+    const bit = fc.constantFrom(...letters, ' ', '\n', '\n\n', '\r\n', ' \u0301')
     fc.assert(
       fc.property(fc.array(bit, { maxLength: 80 }), fc.integer({ min: 12, max: 40 }), (bits, limit) => {
         const text = `x${bits.join('')}x`

@@ -1,0 +1,141 @@
+// Plays a script of answers against a plan: the same step, a virtual clock, a virtual client and a virtual therapist.
+import type { Chart } from '#src/chart/chart.ts'
+import type { DeskCard } from '#src/chart/desk.ts'
+import type { Actor, ActKind } from '#src/chart/event.ts'
+import type { Step } from '#src/chart/step.ts'
+import type { Content } from '#src/content/content.ts'
+import type { Entry } from '#src/domain/entry.ts'
+import { brandAs, type DocumentId, type Instant, type LocalDate } from '#src/domain/identifier.ts'
+import type { Plan } from '#src/domain/plan.ts'
+import { addDays, instantOf } from '#src/schedule/wall-time.ts'
+import type { Answers, SessionAnswers } from './answers-schema.ts'
+import { decisionsOf } from '#src/chart/client/settle-pending.ts'
+import { collectSession, type PlayedSession, type RehearsedSession } from './collect-session.ts'
+import { VirtualClient } from './virtual-client.ts'
+import { VirtualClinic } from './virtual-clinic.ts'
+
+export interface Rehearsal {
+  readonly sessions: readonly RehearsedSession[]
+}
+
+/** Day 0, whatever today is: a Monday. */
+const dayZero = brandAs<LocalDate>('2026-01-05')
+const chartId = brandAs<DocumentId>('chart-000000000000')
+const morningTime = '08:00'
+const minuteMs = 60_000
+const reviewEveryDays = 7
+
+const therapist: DeskCard = {
+  desk: brandAs<DocumentId>('desk-000000000000'),
+  name: 'rehearsal',
+  zone: 'UTC',
+  cover: { days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'], from: '00:00', to: '23:59' },
+}
+const actor: Actor = { desk: therapist.desk, name: therapist.name }
+
+export function rehearsePlan(plan: Plan, answers: Answers, step: Step, content: Content): Rehearsal {
+  const play = new Play(plan, answers.approve ?? true, step, content)
+  const played = answers.sessions.map((session) => play.session(session))
+  const last = answers.sessions.at(-1)
+  if (last) play.finish(last.day)
+  const { entries } = play.clinic
+  const pending = decisionsOf(play.chart(), content, false)
+  const sessions = played.map((one, index) => {
+    const during = entries.slice(one.from, played[index + 1]?.from ?? entries.length)
+    return collectSession({ ...one, during, entries, pending, content })
+  })
+  return { sessions }
+}
+
+/** One script under way. */
+class Play {
+  readonly clinic: VirtualClinic
+  private readonly client: VirtualClient
+  private readonly plan: Plan
+  private readonly approves: boolean
+  private handled = 0
+  private reviewedOn = 0
+
+  constructor(plan: Plan, approves: boolean, step: Step, content: Content) {
+    this.plan = plan
+    this.approves = approves
+    this.clinic = new VirtualClinic(step, content, instantOf(dayZero, '00:00', plan.zone))
+    this.clinic.submit(chartId, { kind: 'told', from: therapist.desk, told: { kind: 'enrolled', plan, therapist, second: null } })
+    this.client = new VirtualClient(this.clinic, chartId, plan.usualPain)
+    this.client.join()
+  }
+
+  /** Plays one session and the morning after; its decisions are final only when the next one begins. */
+  session(answers: SessionAnswers): PlayedSession {
+    const at = this.instant(answers.day, this.plan.schedule.time)
+    this.advance(at - minuteMs)
+    if (answers.clear === true && this.chart().lock) this.clear()
+    this.review(answers.day)
+    const from = this.clinic.entries.length
+    this.advance(at)
+    const wasLocked = this.chart().lock !== null
+    if (!wasLocked) this.client.train(answers)
+    this.respond()
+    // An unfinished session ends at midnight; the morning is answered at eight.
+    this.advance(this.instant(answers.day + 1, morningTime), () => this.client.wakeUp(answers))
+    return { answers, from, wasLocked }
+  }
+
+  /** Lets the last session's morning pass. */
+  finish(day: number): void {
+    this.advance(this.instant(day + 1, '12:00'))
+  }
+
+  chart(): Chart {
+    return this.clinic.chart(chartId)
+  }
+
+  private instant(day: number, time: string): Instant {
+    return instantOf(addDays(dayZero, day), time, this.plan.zone)
+  }
+
+  /** Moves the clock stop by stop, so that whoever is asked on the way answers there and then. */
+  private advance(to: Instant, answer: () => void = () => undefined): void {
+    for (;;) {
+      const due = Math.min(to, ...this.chart().timers.map((timer) => timer.dueAt))
+      this.clinic.advanceTo(Math.max(due, this.clinic.now))
+      this.respond()
+      answer()
+      this.respond()
+      if (due >= to) return
+    }
+  }
+
+  private act(act: ActKind, about: string): void {
+    this.clinic.submit(chartId, { kind: 'act', by: actor, act, about, seenRevision: this.chart().revision })
+  }
+
+  /** Acknowledges every alert at once; permits and releases at once where the script says so. */
+  private respond(): void {
+    for (; this.handled < this.clinic.entries.length; this.handled += 1) this.respondTo(this.clinic.entries[this.handled])
+  }
+
+  private respondTo(entry: Entry | undefined): void {
+    if (entry?.kind === 'alert') {
+      this.act('acknowledge', String(entry.data.alert))
+      if (entry.data.level !== 'routine') this.act('contacted', String(entry.data.alert))
+    }
+    if (!this.approves) return
+    if (entry?.kind === 'request') this.act('permit', String(entry.data.id))
+    for (const request of this.chart().requests.filter((open) => open.kind === 'lowest-dose')) this.act('resume', request.id)
+  }
+
+  private review(day: number): void {
+    if (!this.approves || day - this.reviewedOn < reviewEveryDays) return
+    this.reviewedOn = day
+    this.act('review', 'now')
+  }
+
+  private clear(): void {
+    this.clinic.submit(chartId, {
+      kind: 'told',
+      from: therapist.desk,
+      told: { kind: 'cleared', by: actor, assessed: 'seen', reason: 'rehearsal', dose: 'usual' },
+    })
+  }
+}

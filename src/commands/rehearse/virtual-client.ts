@@ -1,0 +1,130 @@
+// A client who answers from a script, through the same messages and presses as a real one.
+import type { Chart } from '#src/chart/chart.ts'
+import type { Conversation } from '#src/conversation/flow.ts'
+import { currentDirection, setsOf } from '#src/chart/client/session-state.ts'
+import type { DocumentId } from '#src/domain/identifier.ts'
+import type { Contact } from '#src/domain/message.ts'
+import { isWhole, type SessionAnswers, type SetAnswer } from './answers-schema.ts'
+import type { VirtualClinic } from './virtual-clinic.ts'
+
+const contact: Contact = { channel: 'virtual', address: 'client' }
+const invitation = { token: '', link: '' }
+
+export class VirtualClient {
+  private readonly clinic: VirtualClinic
+  private readonly chartId: DocumentId
+  private readonly usualPain: number
+  private readonly hasSaid = new Set<string>()
+
+  constructor(clinic: VirtualClinic, chartId: DocumentId, usualPain: number) {
+    this.clinic = clinic
+    this.chartId = chartId
+    this.usualPain = usualPain
+  }
+
+  /** Opens the invitation, agrees and keeps zone and time. */
+  join(): void {
+    this.clinic.submit(this.chartId, { kind: 'told', from: this.chartId, told: { kind: 'joined', contact } })
+    while (this.top()?.flow === 'consent') this.press(this.top()?.state === 'about' ? 'next' : 'yes')
+  }
+
+  /** Begins the session if the reminder has not, and answers until it has to wait for something the script does not say. */
+  train(answers: SessionAnswers): void {
+    if (this.top() === undefined) this.write('ready')
+    this.answerAll((top) => this.inSession(top, answers))
+  }
+
+  /** The morning after; unanswered where the script says nothing. */
+  wakeUp(answers: SessionAnswers): void {
+    const pain = answers.morning?.pain
+    this.answerAll((top) => (top.flow === 'morning' && pain != null ? () => this.write(String(pain)) : this.elsewhere(top)))
+  }
+
+  private answerAll(answer: (top: Conversation) => (() => void) | null): void {
+    for (let top = this.top(); top !== undefined; top = this.top()) {
+      const act = answer(top)
+      if (act === null) return
+      act()
+    }
+  }
+
+  private inSession(top: Conversation, answers: SessionAnswers): (() => void) | null {
+    if (top.flow !== 'session') return this.elsewhere(top)
+    const { before } = answers
+    const says = top.state === 'pain-now' ? before?.says : isAboutSet(top.state) ? this.answerDue(answers)?.says : null
+    const name = `${answers.day} ${top.state === 'pain-now' ? 'before' : this.setName()}`
+    if (says && !this.hasSaid.has(name)) {
+      return () => {
+        this.hasSaid.add(name)
+        this.write(says)
+      }
+    }
+    if (top.state === 'pain-now') return before?.pain != null ? () => this.write(String(before.pain)) : null
+    return inSession[top.state]?.(this, this.answerDue(answers)) ?? null
+  }
+
+  /** What a script cannot answer is taken as unremarkable. */
+  private elsewhere(top: Conversation): (() => void) | null {
+    const act = unremarkable[`${top.flow}.${top.state}`]
+    return act ? () => act(this) : null
+  }
+
+  private answerDue(answers: SessionAnswers): SetAnswer | null {
+    const { session } = this.chart()
+    const direction = session && currentDirection(session)
+    return (direction && answers.sets?.[direction]?.[setsOf(session, direction).length]) ?? null
+  }
+
+  private setName(): string {
+    const { session } = this.chart()
+    const direction = session && currentDirection(session)
+    return direction ? `${direction} ${setsOf(session, direction).length}` : ''
+  }
+
+  usual(): string {
+    return String(this.usualPain)
+  }
+
+  write(text: string): void {
+    this.clinic.submit(this.chartId, { kind: 'message', from: contact, text, invitation })
+  }
+
+  press(value: string): void {
+    this.clinic.submit(this.chartId, { kind: 'press', from: contact, data: `p:${this.chart().prompt?.number ?? 0}:${value}`, invitation })
+  }
+
+  private chart(): Chart {
+    return this.clinic.chart(this.chartId)
+  }
+
+  private top(): Conversation | undefined {
+    return this.chart().conversations.at(-1)
+  }
+}
+
+function isAboutSet(state: string): boolean {
+  return state === 'set' || state === 'pain' || state === 'control' || state === 'reserve'
+}
+
+type Answering = (client: VirtualClient, answer: SetAnswer | null) => () => void
+
+const inSession: Readonly<Record<string, Answering>> = {
+  ready: (client) => () => client.press('ready'),
+  screen: (client) => () => client.press('none'),
+  morning: (client) => () => client.press('forgotten'),
+  'worst-since': (client) => () => client.write(client.usual()),
+  'warm-up': (client) => () => client.press('done'),
+  set: (client, answer) => () => client.press(!isWhole(answer) ? 'left-out' : answer.finished === false ? 'unfinished' : 'done'),
+  pain: (client, answer) => () => client.write(String(answer?.pain)),
+  control: (client, answer) => () => client.press(String(answer?.control)),
+  reserve: (client, answer) => () => client.write(String(answer?.reserve)),
+}
+
+const unremarkable: Readonly<Record<string, (client: VirtualClient) => void>> = {
+  'symptom.ask': (client) => client.press('none'),
+  'symptom.which': (client) => client.press('none'),
+  'symptom.confirm': (client) => client.press('no'),
+  'symptom.known': (client) => client.press('usual'),
+  'called.called': (client) => client.press('called'),
+  'weekly.average': (client) => client.write(client.usual()),
+}

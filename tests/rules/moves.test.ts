@@ -1,0 +1,128 @@
+import { describe, expect, it } from 'vitest'
+import { comparePlaces, type Chain } from '#src/domain/chain.ts'
+import { loadMagnitude } from '#src/domain/dose.ts'
+import { easeFrom, lowestOfRung, maintainAt, placeAt, progressFrom, restartFrom, stepBackFrom, type PlaceIndex } from '#src/rules/moves.ts'
+import { chainFor, novice, samplePlans } from '../support/sample-chain.ts'
+
+const protocol = novice()
+
+/** The moves from the most to the least demanding, as the table of decisions has them. */
+const moves: readonly { readonly name: string; readonly move: (chain: Chain, index: PlaceIndex) => PlaceIndex }[] = [
+  { name: 'progress', move: progressFrom },
+  { name: 'held by a gate', move: (_chain, index) => index },
+  { name: 'maintain', move: maintainAt },
+  { name: 'ease', move: (chain, index) => easeFrom(chain, index, protocol) },
+  { name: 'step back', move: (chain, index) => stepBackFrom(chain, index, () => true).place },
+]
+
+/** Clean sessions from each place to the top of the chain. */
+function wayToGo(chain: Chain): readonly number[] {
+  const way: number[] = chain.places.map(() => 0)
+  for (let index = chain.places.length - 2; index >= 0; index -= 1) way[index] = 1 + (way[progressFrom(chain, index)] ?? 0)
+  return way
+}
+
+describe.each(samplePlans)('the chain of a client with $name', ({ plan }) => {
+  const chain = chainFor(plan)
+  const indices = chain.places.map((_, index) => index)
+  const way = wayToGo(chain)
+
+  it('rises strictly from place to place', () => {
+    const falls = indices.slice(1).filter((index) => comparePlaces(placeAt(chain, index - 1), placeAt(chain, index)) >= 0)
+    expect({ falls, isEmpty: chain.places.length === 0 }).toEqual({ falls: [], isEmpty: false })
+  })
+
+  it('has one entry on each rung, with at most three doses below it', () => {
+    const rungs = [...new Set(chain.places.map((place) => place.rung))]
+    const entries = rungs.map((rung) => {
+      const places = chain.places.filter((place) => place.rung === rung)
+      return { entries: places.filter((place) => place.isEntry).length, isNearBottom: places.findIndex((place) => place.isEntry) <= 3 }
+    })
+    expect(entries).toEqual(rungs.map(() => ({ entries: 1, isNearBottom: true })))
+  })
+
+  it('never raises load and repetitions in one progress', () => {
+    const both = indices.filter((index) => {
+      const from = placeAt(chain, index)
+      const to = placeAt(chain, progressFrom(chain, index))
+      return from.rung === to.rung && loadMagnitude(to.dose.load) > loadMagnitude(from.dose.load) && to.dose.reps > from.dose.reps
+    })
+    expect(both).toEqual([])
+  })
+
+  it('makes the dose before a load step, and the last of a rung, stand twice', () => {
+    const wrong = indices.filter((index) => {
+      const [here, next] = [placeAt(chain, index), chain.places[index + 1]]
+      const isLast = next === undefined || next.rung !== here.rung || loadMagnitude(next.dose.load) > loadMagnitude(here.dose.load)
+      return isLast !== (here.standing === 'again')
+    })
+    expect(wrong).toEqual([])
+  })
+
+  it('eases by at least a tenth, in load or at the same load in hold or repetitions, or to the lowest dose of the rung', () => {
+    const tooLittle = indices.filter((index) => {
+      const to = easeFrom(chain, index, protocol)
+      const [from, lower] = [placeAt(chain, index).dose, placeAt(chain, to).dose]
+      const [load, lowerLoad] = [loadMagnitude(from.load), loadMagnitude(lower.load)]
+      const isEnough =
+        lowerLoad === load
+          ? lower.reps <= from.reps * 0.9 + 1e-9 || (lower.holdSeconds ?? 0) <= (from.holdSeconds ?? 0) * 0.9 + 1e-9
+          : lowerLoad <= load * 0.9 + 1e-9
+      return to !== lowestOfRung(chain, index) && !isEnough
+    })
+    expect(tooLittle).toEqual([])
+  })
+
+  it('stays on the rung when easing, and never lands on a dose as met once already', () => {
+    const wrong = indices.filter((index) => {
+      const to = placeAt(chain, easeFrom(chain, index, protocol))
+      return to.rung !== placeAt(chain, index).rung || to.standing === 'again'
+    })
+    expect(wrong).toEqual([])
+  })
+
+  it.each(['ease', 'step back', 'maintain', 'held by a gate'])('has %s as a non-decreasing function of the place', (name) => {
+    const { move } = moves.find((one) => one.name === name) ?? { move: () => Number.NaN }
+    const falls = indices.slice(1).filter((index) => !(move(chain, index - 1) <= move(chain, index)))
+    expect(falls).toEqual([])
+  })
+
+  it('has progress as a non-decreasing function of the place, but for the doses below an entry', () => {
+    const atOrAboveEntry = indices.filter((index) => {
+      const entry = chain.places.findIndex((place) => place.rung === placeAt(chain, index).rung && place.isEntry)
+      return index >= entry
+    })
+    const targets = atOrAboveEntry.map((index) => progressFrom(chain, index))
+    expect(targets).toEqual(targets.toSorted((a, b) => a - b))
+  })
+
+  it('gives a worse decision never a higher place than a better one from the same place', () => {
+    const wrong = indices.flatMap((index) => {
+      const places = moves.map(({ move }) => move(chain, index))
+      return places.some((place, rank) => rank > 0 && place > (places[rank - 1] ?? -1)) ? [index] : []
+    })
+    expect(wrong).toEqual([])
+  })
+
+  it('keeps whoever is behind behind, in place and in the way still to go, whatever worse decision they get', () => {
+    const isBehind = (lower: PlaceIndex, higher: PlaceIndex): boolean =>
+      lower <= higher && (way[lower] ?? 0) >= (way[higher] ?? 0)
+    const overtaken: string[] = []
+    for (const higher of indices) {
+      for (const lower of indices.filter((index) => isBehind(index, higher))) {
+        moves.forEach((better, rank) => {
+          for (const worse of moves.slice(rank)) {
+            const [a, b] = [better.move(chain, higher), worse.move(chain, lower)]
+            if (!isBehind(b, a)) overtaken.push(`${better.name} from ${higher} gives ${a}, ${worse.name} from ${lower} gives ${b}`)
+          }
+        })
+      }
+    }
+    expect(overtaken).toEqual([])
+  })
+
+  it.each(['urgent', 'emergency'] as const)('restarts after an %s lock no higher than one ease down', (level) => {
+    const wrong = indices.filter((index) => restartFrom(chain, index, level, protocol) > easeFrom(chain, index, protocol))
+    expect(wrong).toEqual([])
+  })
+})
