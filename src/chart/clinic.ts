@@ -16,12 +16,16 @@ export interface Clinic {
   readonly id: DocumentId
   readonly format: 1
   readonly claimDigest: string | null
+  /** Somebody has sent the code, settled in or not. */
+  readonly isClaimed: boolean
   readonly therapists: readonly DeskCard[]
   readonly invitations: readonly Invitation[]
+  /** Charts enrolled from a file before there was a therapist. */
+  readonly awaiting: readonly DocumentId[]
 }
 
 export const clinicId = brandAs<DocumentId>('clinic')
 
 export function newClinic(): Clinic {
-  return { kind: 'clinic', id: clinicId, format: 1, claimDigest: null, therapists: [], invitations: [] }
+  return { kind: 'clinic', id: clinicId, format: 1, claimDigest: null, isClaimed: false, therapists: [], invitations: [], awaiting: [] }
 }

@@ -22,11 +22,13 @@ export type ActKind = (typeof actKinds)[number]
 /** What one document tells another. */
 export type Told =
   // to a chart
-  | { readonly kind: 'enrolled'; readonly plan: Plan; readonly therapist: DeskCard; readonly second: DeskCard | null }
+  | { readonly kind: 'enrolled'; readonly plan: Plan; readonly therapist: DeskCard | null; readonly second: DeskCard | null }
+  | { readonly kind: 'therapist'; readonly therapist: DeskCard }
   | { readonly kind: 'joined'; readonly contact: Contact }
   | { readonly kind: 'cleared'; readonly by: Actor; readonly assessed: string; readonly reason: string; readonly dose: 'usual' | 'lowest' }
   // to a clinic
   | { readonly kind: 'invited'; readonly digest: string; readonly chart: DocumentId | null; readonly expiresAt: Instant }
+  | { readonly kind: 'awaiting'; readonly chart: DocumentId }
   | { readonly kind: 'settled-in'; readonly card: DeskCard }
   | { readonly kind: 'show-all'; readonly except: DocumentId | null; readonly shown: Shown }
   // to a desk
@@ -46,7 +48,7 @@ export interface Shown {
 }
 
 export type Event = { readonly id: EventId } & (
-  | { readonly kind: 'message'; readonly from: Contact; readonly text: string; readonly invitation: FreshInvitation }
+  | { readonly kind: 'message'; readonly from: Contact; readonly text: string; readonly invitation: FreshInvitation; /** An earlier message written anew: no answer to the open question. */ readonly isEdit: boolean }
   | { readonly kind: 'unreadable'; readonly from: Contact }
   | { readonly kind: 'press'; readonly from: Contact; readonly data: string; readonly invitation: FreshInvitation }
   | { readonly kind: 'join'; readonly from: Contact; readonly token: string; readonly isKnown: boolean }

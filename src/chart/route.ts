@@ -29,7 +29,10 @@ type Route<Kind extends Inbound['kind']> = (
 ) => Routed
 
 const routes: { readonly [Kind in Inbound['kind']]: Route<Kind> } = {
-  message: ({ id, from, text }, home, _head, invitation) => ({ document: home, event: { id, kind: 'message', from, text, invitation } }),
+  message: ({ id, from, text, isEdit }, home, _head, invitation) => ({
+    document: home,
+    event: { id, kind: 'message', from, text, invitation, isEdit: isEdit === true },
+  }),
   unreadable: ({ id, from }, home) => ({ document: home, event: { id, kind: 'unreadable', from } }),
   press: routePress,
   join: ({ id, from, token }, _home, head) => ({ document: clinicId, event: { id, kind: 'join', from, token, isKnown: head !== null } }),

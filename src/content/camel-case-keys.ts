@@ -1,4 +1,6 @@
-type CamelCase<Text extends string> = Text extends `${infer Head}_${infer Tail}` ? `${Head}${Capitalize<CamelCase<Tail>>}` : Text
+type CamelCase<Text extends string> = Text extends `${infer Head}_${infer Tail}`
+  ? `${Head}${Capitalize<CamelCase<Tail>>}`
+  : Text
 
 /** The same value with the keys of every map in camelCase; lists and plain values stay as they are. */
 export type CamelCaseKeys<T> = T extends readonly unknown[]

@@ -31,7 +31,10 @@ function missingTexts(words: Words, keys: readonly string[]): readonly Problem[]
 function missingExerciseWords(words: Words, content: Content): readonly Problem[] {
   return [...content.exercises.keys()]
     .filter((id) => !hasWords(words, id))
-    .map((id) => problemIn(`exercises/${id}.yaml`, `words.${words.language}`, 'is missing', 'Add the words in this language.'))
+    .map((id) => {
+      const mend = 'Add the words in this language.'
+      return problemIn(`exercises/${id}.yaml`, `words.${words.language}`, 'is missing', mend)
+    })
 }
 
 function hasWords(words: Words, id: Parameters<Words['exercise']>[0]): boolean {
@@ -51,14 +54,20 @@ function unusedExercises({ exercises, ladders }: Content): readonly Problem[] {
   ])
   return [...exercises.keys()]
     .filter((id) => !used.includes(id))
-    .map((id) => problemIn(`exercises/${id}.yaml`, 'id', 'stands on no ladder', 'Put it on a rung or into a warm-up, or remove it.'))
+    .map((id) => {
+      const mend = 'Put it on a rung or into a warm-up, or remove it.'
+      return problemIn(`exercises/${id}.yaml`, 'id', 'stands on no ladder', mend)
+    })
 }
 
 /** A group without a sign would be a question whose answer leads nowhere. */
 function emptyGroups({ triage }: Content): readonly Problem[] {
   return triage.groups
     .filter((group) => group !== unasked && !triage.signs.some((sign) => sign.group === group))
-    .map((group) => problemIn('triage.yaml', 'groups', `has the group ${group}, which holds no sign`, 'Add its signs, or remove it.'))
+    .map((group) => {
+      const message = `has the group ${group}, which holds no sign`
+      return problemIn('triage.yaml', 'groups', message, 'Add its signs, or remove it.')
+    })
 }
 
 /** The gate works through the exercises that name the condition: named by none, it would do nothing. */
@@ -66,7 +75,8 @@ function conditionsThatCloseNoBridge({ exercises, triage }: Content): readonly P
   const closing = [...exercises.values()].flatMap((exercise) => exercise.ruledOutBy.contraindications)
   return triage.gates.noBridge
     .filter((condition) => !closing.includes(condition))
-    .map((condition) =>
-      problemIn('triage.yaml', 'gates.no_bridge', `names ${condition}, which rules out no exercise`, 'Name it in the bridge exercise.'),
-    )
+    .map((condition) => {
+      const message = `names ${condition}, which rules out no exercise`
+      return problemIn('triage.yaml', 'gates.no_bridge', message, 'Name it in the bridge exercise.')
+    })
 }

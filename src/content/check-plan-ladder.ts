@@ -21,8 +21,12 @@ export function checkPlanLadder(plan: Plan, index: number, source: YamlSource, c
     return refuse(['direction'], 'stands twice', 'Keep one ladder a direction.')
   }
   const top = ladder.rungs.length
-  if (own.maxRung > top) return refuse(['max_rung'], `is above the ladder, which has ${top} rungs`, `Lower it to ${top} or less.`)
-  if (own.rung > own.maxRung) return refuse(['rung'], 'is above max_rung', `Lower it to ${own.maxRung} or less, or raise max_rung.`)
+  if (own.maxRung > top) {
+    return refuse(['max_rung'], `is above the ladder, which has ${top} rungs`, `Lower it to ${top} or less.`)
+  }
+  if (own.rung > own.maxRung) {
+    return refuse(['rung'], 'is above max_rung', `Lower it to ${own.maxRung} or less, or raise max_rung.`)
+  }
   return [...checkShown(plan, index, ladder, refuse), ...checkStart(plan, index, ladder, content, refuse)]
 }
 
@@ -40,7 +44,8 @@ function checkStart(plan: Plan, index: number, ladder: Ladder, content: Content,
   const own = plan.ladders[index]
   if (own === undefined) return []
   const { exercises, triage } = content
-  const chosen = chooseExercises(plan, ladder, exercises, triage.gates).find((choice) => choice.rung === own.rung)?.exercise
+  const open = chooseExercises(plan, ladder, exercises, triage.gates)
+  const chosen = open.find((choice) => choice.rung === own.rung)?.exercise
   if (chosen === undefined) {
     const ids = ladder.rungs.find((rung) => rung.rung === own.rung)?.exercises ?? []
     const reasons = ids.map((id) => exercises.get(id)).filter((exercise) => exercise !== undefined)
@@ -48,12 +53,14 @@ function checkStart(plan: Plan, index: number, ladder: Ladder, content: Content,
     return refuse(['rung'], message, 'Start on another rung, or mend the equipment, the restrictions or the screening.')
   }
   if (own.shown.includes(chosen.id)) return []
-  return refuse(['shown'], `does not hold ${chosen.id}, which the client starts with`, `Show it in person, then add ${chosen.id}.`)
+  const message = `does not hold ${chosen.id}, which the client starts with`
+  return refuse(['shown'], message, `Show it in person, then add ${chosen.id}.`)
 }
 
 /** Why an exercise cannot be started: asked of the rule itself, with the rest of the plan out of the way. */
 function whyClosed(exercise: Exercise, plan: Plan): string {
-  const unburdened = { ...plan, restrictions: [], contraindications: [], screening: { ...plan.screening, conditions: [] } }
+  const screening = { ...plan.screening, conditions: [] }
+  const unburdened = { ...plan, restrictions: [], contraindications: [], screening }
   const causes: string[] = []
   if (!isOpen(exercise, unburdened)) causes.push(`it needs ${exercise.equipment.join(' and ')}`)
   const { restrictions, contraindications } = exercise.ruledOutBy

@@ -19,11 +19,12 @@ export function checkPlan(plan: Plan, source: YamlSource, content: Content): rea
 
 function checkIds(plan: Plan, source: YamlSource, content: Content): readonly Problem[] {
   const exercises = [...content.exercises.values()]
-  const check = (ids: readonly string[], known: readonly string[], pathOf: (index: number) => readonly PathSegment[]): Problem[] =>
+  const check = (ids: readonly string[], known: readonly string[], pathOf: PathOf): readonly Problem[] =>
     ids.flatMap((id, index) => {
-      return known.includes(id) ? [] : [source.problem(pathOf(index), 'is not known in the content', `Use one of: ${known.join(', ')}.`)]
+      if (known.includes(id)) return []
+      return [source.problem(pathOf(index), 'is not known in the content', `Use one of: ${known.join(', ')}.`)]
     })
-  const listed = (...path: PathSegment[]) => (index: number): readonly PathSegment[] => [...path, index]
+  const listed = (...path: PathSegment[]): PathOf => (index) => [...path, index]
   return [
     ...check([plan.client.language], [...content.languages.keys()], () => ['client', 'language']),
     ...check([plan.protocol], [...content.protocols.keys()], () => ['protocol']),
@@ -32,6 +33,8 @@ function checkIds(plan: Plan, source: YamlSource, content: Content): readonly Pr
     ...check(plan.contraindications, knownContraindications(exercises), listed('contraindications')),
   ]
 }
+
+type PathOf = (index: number) => readonly PathSegment[]
 
 type UnusableZone = Extract<ReturnType<typeof readZone>, { kind: 'unusable' }>['reason']
 

@@ -28,7 +28,8 @@ function checkLadder({ value: ladder, source }: Sourced<Ladder>, exercises: read
   const check = (id: string, path: readonly PathSegment[], direction: Direction | null): readonly Problem[] => {
     const exercise = exercises.find((other) => other.id === id)
     if (exercise === undefined) {
-      return [source.problem(path, 'names an exercise that does not exist', `Add content/exercises/${id}.yaml, or mend the spelling.`)]
+      const mend = `Add content/exercises/${id}.yaml, or mend the spelling.`
+      return [source.problem(path, 'names an exercise that does not exist', mend)]
     }
     if (direction === null || exercise.direction === direction) return []
     return [source.problem(path, `names an exercise of ${exercise.direction}`, `Name one of ${direction}.`)]
@@ -42,24 +43,36 @@ function checkLadder({ value: ladder, source }: Sourced<Ladder>, exercises: read
   ]
 }
 
-function checkRulings({ value, source }: Sourced<ExerciseFile>, { triage, restrictions }: ReferenceInput): readonly Problem[] {
+function checkRulings(
+  { value, source }: Sourced<ExerciseFile>,
+  { triage, restrictions }: ReferenceInput,
+): readonly Problem[] {
   const { ruledOutBy, chosenFor } = value.exercise
-  const check = (ids: readonly string[], known: readonly string[], path: readonly PathSegment[], file: string): readonly Problem[] =>
+  const check = (ids: readonly string[], known: KnownIds, path: readonly PathSegment[]): readonly Problem[] =>
     ids.flatMap((id, index) => {
-      if (known.includes(id)) return []
-      return [source.problem([...path, index], `is not known in ${file}`, `Use one of: ${known.join(', ')}; or add it to ${file}.`)]
+      if (known.ids.includes(id)) return []
+      const mend = `Use one of: ${known.ids.join(', ')}; or add it to ${known.file}.`
+      return [source.problem([...path, index], `is not known in ${known.file}`, mend)]
     })
-  const restricted = Object.keys(restrictions.value)
-  const conditions = knownConditions(triage.value.gates)
+  const restricted: KnownIds = { ids: Object.keys(restrictions.value), file: restrictions.source.file }
+  const conditions: KnownIds = { ids: knownConditions(triage.value.gates), file: triage.source.file }
   return [
-    ...check(ruledOutBy.restrictions, restricted, ['ruled_out_by', 'restrictions'], restrictions.source.file),
-    ...check(ruledOutBy.contraindications, conditions, ['ruled_out_by', 'contraindications'], triage.source.file),
-    ...check(chosenFor, restricted, ['chosen_for'], restrictions.source.file),
+    ...check(ruledOutBy.restrictions, restricted, ['ruled_out_by', 'restrictions']),
+    ...check(ruledOutBy.contraindications, conditions, ['ruled_out_by', 'contraindications']),
+    ...check(chosenFor, restricted, ['chosen_for']),
   ]
 }
 
+interface KnownIds {
+  readonly ids: readonly string[]
+  readonly file: string
+}
+
 /** A restriction that no exercise heeds would give a therapist false security. */
-function checkRestrictions({ value, source }: ReferenceInput['restrictions'], exercises: readonly Exercise[]): readonly Problem[] {
+function checkRestrictions(
+  { value, source }: ReferenceInput['restrictions'],
+  exercises: readonly Exercise[],
+): readonly Problem[] {
   const heeded = knownRestrictions(exercises)
   return Object.keys(value)
     .filter((id) => !heeded.includes(id))

@@ -18,12 +18,13 @@ export function describeIssue(issue: Issue, valueAt: (path: readonly PathSegment
     const mend = 'Remove it, or mend its spelling.'
     return issue.keys.map((key) => ({ path: [...path, key], message: 'is no known key here', mend }))
   }
-  const describe = words[issue.code] as (issue: Issue, value: unknown) => readonly [string, string]
+  const describe = words[issue.code] as (issue: Issue, value: unknown) => Described
   const [message, mend] = describe(issue, valueAt(path))
   return [{ path, message, mend }]
 }
 
-type Describe<Code extends Issue['code']> = (issue: IssueOf<Code>, value: unknown) => readonly [message: string, mend: string]
+type Described = readonly [message: string, mend: string]
+type Describe<Code extends Issue['code']> = (issue: IssueOf<Code>, value: unknown) => Described
 
 const words: { [Code in Issue['code']]: Describe<Code> } = {
   invalid_type: (issue, value) => describeType(issue.expected, value),
@@ -60,7 +61,7 @@ const mendsByType: Readonly<Record<string, string>> = {
   tuple: 'Write a list: [a, b], or one item a line after a dash.',
 }
 
-function describeType(expected: string, value: unknown): readonly [string, string] {
+function describeType(expected: string, value: unknown): Described {
   const noun = nouns[expected] ?? expected
   if (value === undefined) return ['is missing', `Add it: ${noun}.`]
   const isPlain = typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean'
@@ -68,17 +69,18 @@ function describeType(expected: string, value: unknown): readonly [string, strin
   return [`must be ${noun}`, mendsByType[expected] ?? `Write ${noun}.`]
 }
 
-function describeChoice(options: readonly string[], value: unknown): readonly [string, string] {
+function describeChoice(options: readonly string[], value: unknown): Described {
   const list = options.join(', ')
   if (value === undefined) return ['is missing', `Add one of: ${list}.`]
-  return ['is not one of the values known here', options.length > 0 ? `Use one of: ${list}.` : 'Use one of the forms described.']
+  const mend = options.length > 0 ? `Use one of: ${list}.` : 'Use one of the forms described.'
+  return ['is not one of the values known here', mend]
 }
 
 function optionsOf(issue: IssueOf<'invalid_union'>): readonly string[] {
   return 'options' in issue && Array.isArray(issue.options) ? issue.options.map(String) : []
 }
 
-function describeLimit(origin: string, limit: number, end: 'least' | 'most'): readonly [string, string] {
+function describeLimit(origin: string, limit: number, end: 'least' | 'most'): Described {
   if (origin === 'string') {
     return end === 'least' ? ['must not be empty', 'Write it out.'] : [`is longer than ${limit} characters`, 'Shorten it.']
   }

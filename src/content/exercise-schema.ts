@@ -14,6 +14,9 @@ export interface ExerciseFile {
 /** A hold never lasts above ten seconds: when that is easy, the exercise changes (common practice, no source). */
 const longestHoldSeconds = 10
 
+const climbMend =
+  'Order below, entry and above so that push, then hold, then repetitions only rise; all with a push or none.'
+
 const holdStepSchema = z
   .strictObject({
     reps: z.int().min(1).max(12),
@@ -34,7 +37,7 @@ const workSchema: z.ZodType<Work> = z.discriminatedUnion('kind', [
     })
     .refine(({ below, entry, above }) => climbs([...below, entry, ...above]), {
       error: 'does not climb',
-      params: { mend: 'Order below, entry and above so that push, then hold, then repetitions only rise; all with a push or none.' },
+      params: { mend: climbMend },
       ...whenWhole,
     }),
   z
@@ -108,15 +111,19 @@ const fileSchema = z.strictObject({
 
 export const exerciseSchema: z.ZodType<ExerciseFile> = fileSchema
   .superRefine((file, context) => {
-    const { work } = file
-    if (work.kind !== 'repetitions') return
+    const { work, equipment } = file
     const refuse = (path: string, message: string, mend: string): void =>
       context.addIssue({ code: 'custom', path: [path], message, params: { mend } })
-    if (!file.loaded) refuse('loaded', `must be true for a ${work.load}`, 'Write loaded: true.')
-    if (!file.equipment.includes(work.load)) refuse('equipment', `must name the ${work.load}`, `Add ${work.load} to the list.`)
-    // Nobody may leave this bound: a weight on the head is entered with the therapist's approval only.
-    if (work.load === 'harness' && !file.needs_approval_to_enter) {
-      refuse('needs_approval_to_enter', 'must be true for a harness', 'Write needs_approval_to_enter: true.')
+    if (work.kind === 'repetitions') {
+      const { load } = work
+      if (!file.loaded) refuse('loaded', `must be true for a ${load}`, 'Write loaded: true.')
+      if (!equipment.includes(load)) refuse('equipment', `must name the ${load}`, `Add ${load} to the list.`)
+    }
+    // Nobody may leave this bound: what needs a harness or a support, as a bridge does, the therapist approves, and
+    // silence in it is told.
+    if (!equipment.includes('harness') && !equipment.includes('support')) return
+    for (const key of ['needs_approval_to_enter', 'silence_told'] as const) {
+      if (!file[key]) refuse(key, 'must be true for a harness or a bridge', `Write ${key}: true.`)
     }
   }, whenWhole)
   .transform((file) => ({ exercise: toExercise(file), words: new Map(Object.entries(file.words)) }))

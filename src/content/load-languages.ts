@@ -34,11 +34,16 @@ function isLanguage(name: string, folder: ContentFolder): boolean {
   } catch {
     // Refused below, as is a tag in another spelling.
   }
-  folder.refuse(`wording/${name}`, 'is named after no language', 'Name it after a language tag such as en or pt-BR (BCP 47).')
+  const mend = 'Name it after a language tag such as en or pt-BR (BCP 47).'
+  folder.refuse(`wording/${name}`, 'is named after no language', mend)
   return false
 }
 
-function loadMessages(folder: ContentFolder, language: string, problems: Problem[]): ReadonlyMap<string, IntlMessageFormat> {
+function loadMessages(
+  folder: ContentFolder,
+  language: string,
+  problems: Problem[],
+): ReadonlyMap<string, IntlMessageFormat> {
   const files = folder.list(`wording/${language}`)
   const messages = new Map<string, IntlMessageFormat>()
   for (const { name, file, text } of files) {
@@ -60,7 +65,8 @@ function loadLexicon(folder: ContentFolder, language: string, problems: Problem[
   try {
     const lexicon = readLexicon(file.text, file.file)
     if (lexicon.language === language) return lexicon
-    folder.refuse(`lexicon/${language}.yaml`, 'is of another language than its file is named after', `Write language: ${language}.`)
+    const mend = `Write language: ${language}.`
+    folder.refuse(`lexicon/${language}.yaml`, 'is of another language than its file is named after', mend)
     return null
   } catch (error) {
     if (!(error instanceof LexiconError)) throw error
@@ -69,7 +75,10 @@ function loadLexicon(folder: ContentFolder, language: string, problems: Problem[
   }
 }
 
-function wordsIn(language: string, exercises: readonly Sourced<ExerciseFile>[]): ReadonlyMap<ExerciseId, ExerciseWords> {
+function wordsIn(
+  language: string,
+  exercises: readonly Sourced<ExerciseFile>[],
+): ReadonlyMap<ExerciseId, ExerciseWords> {
   const entries = exercises.flatMap(({ value }): [ExerciseId, ExerciseWords][] => {
     const words = value.words.get(language)
     return words === undefined ? [] : [[value.exercise.id, words]]

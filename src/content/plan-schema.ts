@@ -16,8 +16,16 @@ import { forceUnits, toNewtons } from '#src/domain/units.ts'
 import { idSchema, listOf, sentenceSchema, textLike, whenWhole } from './scalar-schemas.ts'
 
 const nameSchema = z.string().trim().min(1).max(80)
-const wallTimeSchema = textLike(/^([01]\d|2[0-3]):[0-5]\d$/, 'must be a time of day', 'Write it as "HH:MM" in 24 hours, in quotes, e.g. "18:00".')
-const phoneSchema = textLike(/^\+?[0-9][0-9 ()*#-]{1,23}$/, 'must be a telephone number', 'Write digits in quotes, e.g. "112"; blanks, hyphens and a leading + may stand in it.')
+const wallTimeSchema = textLike(
+  /^([01]\d|2[0-3]):[0-5]\d$/,
+  'must be a time of day',
+  'Write it as "HH:MM" in 24 hours, in quotes, e.g. "18:00".',
+)
+const phoneSchema = textLike(
+  /^\+?[0-9][0-9 ()*#-]{1,23}$/,
+  'must be a telephone number',
+  'Write digits in quotes, e.g. "112"; blanks, hyphens and a leading + may stand in it.',
+)
 const painSchema = z.int().min(0).max(10)
 
 const scheduleSchema: z.ZodType<Schedule> = z.strictObject({
@@ -34,14 +42,15 @@ const pointSchema = z
   .strictObject({ stretch_cm: z.number().min(0).max(300), force_n: z.number().min(0.5).max(200) })
   .transform((point) => ({ stretchCm: point.stretch_cm, forceN: point.force_n }))
 
-const bandSchema: z.ZodType<Band> = z.strictObject({
-  id: idSchema,
-  points: z.tuple([pointSchema, pointSchema]).refine(([near, far]) => near.stretchCm < far.stretchCm && near.forceN < far.forceN, {
+const pointsSchema: z.ZodType<Band['points']> = z
+  .tuple([pointSchema, pointSchema])
+  .refine(([near, far]) => near.stretchCm < far.stretchCm && near.forceN < far.forceN, {
     error: 'must rise in stretch and in force',
     params: { mend: 'Put the shorter stretch first; the force measured at the longer one must be higher.' },
     ...whenWhole,
-  }),
-})
+  })
+
+const bandSchema: z.ZodType<Band> = z.strictObject({ id: idSchema, points: pointsSchema })
 
 const equipmentSchema: z.ZodType<Equipment> = z
   .strictObject({

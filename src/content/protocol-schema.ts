@@ -54,8 +54,10 @@ const fileSchema = z.strictObject({
 
 type Thresholds = z.output<typeof fileSchema>
 
-/** Thresholds that only make sense in this order, each below the next. */
-const orders: readonly (readonly [path: readonly [string, string], lower: (t: Thresholds) => number, higher: (t: Thresholds) => number])[] = [
+type Read = (thresholds: Thresholds) => number
+
+/** Thresholds that only make sense in this order, the lower one first; the path is of the higher. */
+const orders: readonly (readonly [path: readonly [string, string], lower: Read, higher: Read])[] = [
   [['pain', 'amber_up_to'], (t) => t.pain.comfortable_up_to, (t) => t.pain.amber_up_to],
   [['pain', 'ends_session_above'], (t) => t.pain.amber_up_to, (t) => t.pain.ends_session_above],
   [['pain', 'urgent_from'], (t) => t.pain.amber_up_to, (t) => t.pain.urgent_from],
@@ -66,7 +68,11 @@ const orders: readonly (readonly [path: readonly [string, string], lower: (t: Th
   [['maximum', 'ceiling'], (t) => t.maximum.band_leave, (t) => t.maximum.ceiling],
   [['absence', 'ease_after_days'], (t) => t.absence.withdraw_after_days, (t) => t.absence.ease_after_days],
   [['absence', 'reenter_after_days'], (t) => t.absence.ease_after_days, (t) => t.absence.reenter_after_days],
-  [['supervision', 'no_session_after_days'], (t) => t.supervision.no_progress_after_days, (t) => t.supervision.no_session_after_days],
+  [
+    ['supervision', 'no_session_after_days'],
+    (t) => t.supervision.no_progress_after_days,
+    (t) => t.supervision.no_session_after_days,
+  ],
   [['silence', 'pause_after_minutes'], (t) => t.silence.ask_after_minutes, (t) => t.silence.pause_after_minutes],
 ]
 

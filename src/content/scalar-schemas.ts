@@ -1,7 +1,11 @@
 import { z } from 'zod'
 
 /** Ids are lower-case words joined by hyphens and equal their file or key. */
-export const idSchema = textLike(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'must be an id', 'Use lower-case letters, digits and single hyphens.')
+export const idSchema = textLike(
+  /^[a-z0-9]+(-[a-z0-9]+)*$/,
+  'must be an id',
+  'Use lower-case letters, digits and single hyphens.',
+)
 
 /** Where a value comes from: a publication, or that it is common practice or our choice. */
 export const sourceSchema = z.string().trim().min(3)
@@ -13,7 +17,7 @@ export function textLike(pattern: RegExp, message: string, mend: string): z.ZodT
   return z.string().refine((text) => pattern.test(text), { error: message, params: { mend } })
 }
 
-/** For a check across several values: it waits until each of them is right, else it would add a second, false problem. */
+/** A check across several values waits until each of them is right, else it would add a second, false problem. */
 export const whenWhole = { when: ({ issues }: { issues: readonly unknown[] }): boolean => issues.length === 0 }
 
 /** A list in which nothing stands twice. */

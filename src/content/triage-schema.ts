@@ -18,7 +18,7 @@ function byLevel(mostEmergency: number, mostUrgent: number) {
   return z.strictObject({ emergency: minutes(mostEmergency), urgent: minutes(mostUrgent) })
 }
 
-// The hard bounds are our choice: an emergency waits for nobody longer than half an hour, an urgent sign not past the day.
+// The hard bounds are our choice: an emergency waits for nobody longer than half an hour, an urgent sign not a day.
 const escalationSchema = z
   .strictObject({
     resend_after_min: byLevel(30, 240),

@@ -1,4 +1,5 @@
 import { isMap, isScalar, isSeq, LineCounter, parseDocument, type Document, type Node, type Pair } from 'yaml'
+import { describeFault } from './describe-fault.ts'
 import type { Problem } from './problem.ts'
 
 export type PathSegment = string | number
@@ -22,16 +23,23 @@ export function readYaml(text: string, file: string): YamlReading {
   // mostly its consequence.
   const fault = [...document.errors, ...document.warnings][0]
   if (fault !== undefined) {
-    const message = `is not valid YAML: ${firstSentence(fault.message)}`
+    const message = `is not valid YAML: it ${describeFault[fault.code]}`
     const mend = 'Look at the indentation, colons, quotes and brackets of this line and the one above.'
-    return { kind: 'unreadable', problems: [{ file, line: lineCounter.linePos(fault.pos[0]).line, path: '', message, mend }] }
+    const { line } = lineCounter.linePos(fault.pos[0])
+    return { kind: 'unreadable', problems: [{ file, line, path: '', message, mend }] }
   }
   return toSource(document, lineCounter, file)
 }
 
 function toSource(document: Document, lineCounter: LineCounter, file: string): YamlReading {
-  const lineOf = (path: readonly PathSegment[]): number => lineCounter.linePos(offsetOf(document.contents, path)).line || 1
-  const problem: YamlSource['problem'] = (path, message, mend) => ({ file, line: lineOf(path), path: formatPath(path), message, mend })
+  const lineOf: YamlSource['lineOf'] = (path) => lineCounter.linePos(offsetOf(document.contents, path)).line || 1
+  const problem: YamlSource['problem'] = (path, message, mend) => ({
+    file,
+    line: lineOf(path),
+    path: formatPath(path),
+    message,
+    mend,
+  })
   try {
     return { kind: 'read', source: { file, value: document.toJS(), lineOf, problem } }
   } catch {
@@ -71,8 +79,4 @@ export function formatPath(path: readonly PathSegment[]): string {
     if (typeof segment === 'number') return `${text}[${segment}]`
     return text === '' ? segment : `${text}.${segment}`
   }, '')
-}
-
-function firstSentence(text: string): string {
-  return text.split('\n')[0]?.replace(/[.:]$/, '') ?? text
 }

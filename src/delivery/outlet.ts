@@ -145,9 +145,10 @@ export class Outlet {
     lane.hold?.abort()
     const hold = new AbortController()
     lane.hold = hold
-    const until = Math.max(lane.notBefore, lane.failedAt + retryDelayMs(lane.failures, lane.urgency()))
-    const delayMs = Math.max(0, until - this.#parts.clock.now())
-    void this.#parts.wait(delayMs, hold.signal).then(() => {
+    const wholeMs = Math.max(lane.notBefore - lane.failedAt, retryDelayMs(lane.failures, lane.urgency()))
+    // Never longer than the whole, though the clock may have been set back meanwhile.
+    const passedMs = Math.max(0, this.#parts.clock.now() - lane.failedAt)
+    void this.#parts.wait(Math.max(0, wholeMs - passedMs), hold.signal).then(() => {
       if (hold.signal.aborted) return
       lane.hold = null
       this.#makeReady(lane)

@@ -67,6 +67,7 @@ function zoneOf(zone: string): IANAZone {
 function midnightUtc(date: LocalDate): number {
   const ms = Date.parse(`${date}T00:00:00Z`)
   // The runtime reads the 30th of February as the 2nd of March: only a date that reads back as itself is one.
-  if (Number.isNaN(ms) || !new Date(ms).toISOString().startsWith(`${date}T`)) throw new RangeError('a local date is not YYYY-MM-DD')
+  const isDate = !Number.isNaN(ms) && new Date(ms).toISOString().startsWith(`${date}T`)
+  if (!isDate) throw new RangeError('a local date is not YYYY-MM-DD')
   return ms
 }

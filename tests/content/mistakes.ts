@@ -17,14 +17,14 @@ export const mistakes: readonly Mistake[] = [
     title: 'a tab for indentation', file: 'ladders/extension.yaml',
     from: 'rungs:\n',
     to: 'rungs:\n\t- x\n', at: '\t- x',
-    path: '', message: 'is not valid YAML: Tabs are not allowed as indentation',
+    path: '', message: 'is not valid YAML: it is indented with a tab',
     mend: 'Look at the indentation, colons, quotes and brackets of this line and the one above.',
   },
   {
     title: 'a key that stands twice', file: 'exercises/seated-band.yaml',
     from: 'rest_s: 90',
     to: 'sets: 90',
-    path: '', message: 'is not valid YAML: Map keys must be unique',
+    path: '', message: 'is not valid YAML: it has a key twice in one place',
     mend: 'Look at the indentation, colons, quotes and brackets of this line and the one above.',
   },
   {
@@ -150,8 +150,15 @@ export const mistakes: readonly Mistake[] = [
     title: 'a harness without approval', file: 'exercises/seated-harness.yaml',
     from: 'needs_approval_to_enter: true',
     to: 'needs_approval_to_enter: false',
-    path: 'needs_approval_to_enter', message: 'must be true for a harness',
+    path: 'needs_approval_to_enter', message: 'must be true for a harness or a bridge',
     mend: 'Write needs_approval_to_enter: true.',
+  },
+  {
+    title: 'a bridge whose silence is not told', file: 'exercises/supported-bridge.yaml',
+    from: 'silence_told: true',
+    to: 'silence_told: false',
+    path: 'silence_told', message: 'must be true for a harness or a bridge',
+    mend: 'Write silence_told: true.',
   },
   {
     title: 'a band that needs no band', file: 'exercises/seated-band.yaml',

@@ -20,6 +20,10 @@ function planWith(...changes: readonly (readonly [from: string, to: string])[]):
   }, shippedPlan)
 }
 
+function range(count: number): readonly number[] {
+  return Array.from({ length: count }, (_, index) => index + 1)
+}
+
 function problemsIn(text: string) {
   return problemsOf(() => readPlan(text, 'plan.yaml', content))
 }
@@ -126,7 +130,7 @@ describe('a mistake in a plan', () => {
     {
       title: 'broken YAML',
       changes: [['zone: Europe/Dublin', 'zone: [Europe/Dublin']],
-      expected: { path: '', at: 'emergency_number', message: 'is not valid YAML: Flow sequence in block collection must be sufficiently indented and end with a ]', mend: 'Look at the indentation, colons, quotes and brackets of this line and the one above.' },
+      expected: { path: '', at: 'emergency_number', message: 'is not valid YAML: it is indented wrongly, or has a bracket that is not closed', mend: 'Look at the indentation, colons, quotes and brackets of this line and the one above.' },
     },
     {
       title: 'an unknown key',
@@ -284,7 +288,22 @@ describe('a mistake in a plan', () => {
   })
 
   it('is told without what the plan says of the client', () => {
-    const text = planWith(['Orla Tiernan', 'x'.repeat(81)], ['override_reason: null', `override_reason: ${'y'.repeat(401)}`])
-    expect(JSON.stringify(problemsIn(text))).not.toMatch(/xx|yy/)
+    const tooLong = planWith(['Orla Tiernan', 'x'.repeat(81)], ['override_reason: null', `override_reason: ${'y'.repeat(401)}`])
+    const unquoted = planWith(['{ name: Orla Tiernan', '{ name: "xx" yy'])
+    const told = [tooLong, unquoted].map(problemsIn)
+    expect(told.map((problems) => problems.length)).toEqual([2, 1])
+    expect(JSON.stringify(told)).not.toMatch(/xx|yy/)
+  })
+
+  it.each([
+    ['an empty file', ''],
+    ['a list', '- a'],
+    ['a second document', `${shippedPlan}\n---\n${shippedPlan}`],
+    ['a tag', `client: !!js/function x\n${shippedPlan}`],
+    ['an alias of nothing', 'client: *nobody'],
+    ['aliases that would fill the memory', ['a: &a [x, x]', ...range(24).map((step) => `a${step}: &a${step} [*a${step - 1 || ''}, *a${step - 1 || ''}]`)].join('\n')],
+    ['brackets without end', '{'.repeat(3000)],
+  ])('is one problem: %s', (_, text) => {
+    expect(problemsIn(text).map(({ file, path }) => [file, path])).toEqual([['plan.yaml', '']])
   })
 })

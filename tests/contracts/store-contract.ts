@@ -113,7 +113,8 @@ export function describeStore(name: string, make: () => Promise<StoreUnderTest>)
         expect(repeats).toEqual([false, false])
         expect(forgotten).toEqual({ applied: true, owed: [] })
         expect(await next.read(chart)).toEqual(makeTally(chart, 202))
-      })
+      }, 30_000)
+
 
       it('commits nothing on a null decision and does not remember the event', async () => {
         const refused = await store.apply(chart, eventId('1'), () => null)

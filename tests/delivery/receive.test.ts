@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import { brandAs, type EventId } from '#src/domain/identifier.ts'
-import { StoreError } from '#src/ports/store.ts'
+import { StoreError, type Store } from '#src/ports/store.ts'
 import { openBench } from '#tests/support/delivery-bench.ts'
 import { contact, documentId, echo, inbound, send, type Respond } from '#tests/support/diary-handler.ts'
 import { diskError } from '#tests/support/fragile-disk.ts'
 import { Gate } from '#tests/support/gate.ts'
+import { delayStore } from '#tests/support/late-store.ts'
 import { flush } from '#tests/support/manual-clock.ts'
 
 describe('receiving', () => {
@@ -36,6 +37,18 @@ describe('receiving', () => {
     await bench.delivery.idle()
     expect(await bench.lines('chart-ada')).toEqual(['a', 'b', 'c'])
     expect(bench.channel.texts('ada')).toEqual(['re a', 're b', 're c'])
+  })
+
+  it('keeps the order of one client although looking them up takes longer for the first', async () => {
+    const gate = new Gate()
+    const wrap = (store: Store): Store =>
+      delayStore(store, 'findByContact', 'back', (call) => (call === 1 ? gate.opened : undefined))
+    const bench = await openBench({ respond: echo, wrap })
+    const received = ['a', 'b'].map((text) => bench.delivery.receive(inbound(text, 'ada', text)))
+    await bench.delivery.receive(inbound('x', 'bob', 'x'))
+    gate.open()
+    await Promise.all(received)
+    expect(await bench.lines('chart-ada')).toEqual(['a', 'b'])
   })
 
   it('confirms nothing and sends nothing before the write is durable', async () => {

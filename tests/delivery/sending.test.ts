@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import { brandAs, type EffectId } from '#src/domain/identifier.ts'
 import type { Effect, Urgency } from '#src/domain/message.ts'
+import type { Store } from '#src/ports/store.ts'
 import { openBench } from '#tests/support/delivery-bench.ts'
 import { contact, echo, inbound, send, type DiaryEvent, type Respond } from '#tests/support/diary-handler.ts'
 import { diskError } from '#tests/support/fragile-disk.ts'
 import { Gate } from '#tests/support/gate.ts'
+import { delayStore } from '#tests/support/late-store.ts'
 import { flush } from '#tests/support/manual-clock.ts'
 import { later } from '#tests/support/scripted-channel.ts'
 
@@ -37,6 +39,27 @@ describe('sending', () => {
     await bench.delivery.idle()
     expect(bench.channel.texts('ada')).toEqual(['1.1', '1.2', '1.3', '2.1'])
     expect(bench.channel.mostAtOnce).toBe(1)
+  })
+
+  it('sends once what was marked while the store’s answer, read before the mark, was under way', async () => {
+    const [answer, sending] = [new Gate(), new Gate()]
+    const wrap = (store: Store): Store =>
+      delayStore(store, 'apply', 'back', (call) => (call === 2 ? answer.opened : undefined))
+    const bench = await openBench({ respond: echo, wrap })
+    bench.channel.answer = async () => {
+      await sending.opened
+      return { kind: 'sent', ref: null }
+    }
+    await bench.delivery.receive(inbound('1', 'ada', 'a'))
+    const second = bench.delivery.receive(inbound('2', 'ada', 'b'))
+    await flush()
+    sending.open()
+    await flush()
+    answer.open()
+    await second
+    await bench.delivery.idle()
+    expect(bench.channel.texts()).toEqual(['re a', 're b'])
+    expect(await bench.store.documentsOwing()).toEqual([])
   })
 
   it('sends alerts before replies and replies before reminders across documents', async () => {
@@ -107,6 +130,14 @@ describe('a network that says later', () => {
     expect(bench.channel.texts()).toEqual(['re a'])
   })
 
+  it('that took something begins again with a second', async () => {
+    const bench = await openBench({ respond: order, isStarted: false })
+    bench.channel.answer = ({ text }, number) => (text === '1.2' || number <= 5 ? later(0) : { kind: 'sent', ref: null })
+    await bench.delivery.receive(inbound('1', 'ada', 'reply:ann reply:ann'))
+    await bench.clock.advance(31_000)
+    expect({ sent: bench.channel.texts(), waits: bench.clock.waits[0] }).toEqual({ sent: ['1.1'], waits: 1000 })
+  })
+
   it('is asked at least once a minute for an alert, without end', async () => {
     const bench = await openBench({ respond: order })
     const times: number[] = []
@@ -136,6 +167,16 @@ describe('a network that says later', () => {
     const heldByNetwork = bench.clock.waits[0]
     await bench.delivery.receive(inbound('3', 'cem', 'alert:ann'))
     expect({ heldByNetwork, stillHeld: bench.clock.waits[0] }).toEqual({ heldByNetwork: 90_000, stillHeld: 90_000 })
+  })
+
+  it('is not waited for longer because the clock was set back', async () => {
+    const bench = await openBench({ respond: order, isStarted: false })
+    bench.channel.answer = () => later(30_000)
+    await bench.delivery.receive(inbound('1', 'ada', 'reply:ann'))
+    await bench.delivery.idle()
+    bench.clock.jump(-24 * 60 * minute)
+    await bench.delivery.receive(inbound('2', 'bob', 'alert:ann'))
+    expect(bench.clock.waits[0]).toBe(30_000)
   })
 
   it('loses a reminder that could not go out for two hours, and keeps the rest', async () => {
@@ -239,6 +280,19 @@ describe('amending', () => {
   it('names the message by the network’s own reference, also right behind its sending', async () => {
     const bench = await openBench({ respond })
     await Promise.all([bench.delivery.receive(inbound('1', 'ada', 'ask')), bench.delivery.receive(inbound('2', 'ada', '1/ask'))])
+    await bench.delivery.idle()
+    expect(bench.channel.texts()).toEqual(['ask', 'ref-1: closed', 'next'])
+  })
+
+  it('waits for the mark that brings the reference', async () => {
+    const gate = new Gate()
+    const wrap = (store: Store): Store =>
+      delayStore(store, 'settle', 'there', (call) => (call === 1 ? gate.opened : undefined))
+    const bench = await openBench({ respond, wrap })
+    await bench.delivery.receive(inbound('1', 'ada', 'ask'))
+    await bench.delivery.receive(inbound('2', 'ada', '1/ask'))
+    await flush()
+    gate.open()
     await bench.delivery.idle()
     expect(bench.channel.texts()).toEqual(['ask', 'ref-1: closed', 'next'])
   })

@@ -72,7 +72,8 @@ set:
 `
 
 export function smallLexicon(language: string): string {
-  const sections = Object.entries(lexiconLists).map(([section, lists]) => [section, Object.fromEntries(lists.map((list) => [list, ['word']]))])
+  const filled = (lists: readonly string[]) => Object.fromEntries(lists.map((list) => [list, ['word']]))
+  const sections = Object.entries(lexiconLists).map(([section, lists]) => [section, filled(lists)])
   const lexicon = { language, spellings: {}, numbers: {}, blocks: {}, ...Object.fromEntries(sections), everyday: '' }
   // JSON is YAML as well.
   return JSON.stringify(lexicon, null, 2)

@@ -34,6 +34,8 @@ export interface BenchParts {
   readonly clock?: ManualClock
   readonly channel?: ScriptedChannel
   readonly isStarted?: boolean
+  /** Puts something between the delivery and its store, such as a slow line. */
+  readonly wrap?: (store: Store) => Store
 }
 
 /** An arbitrary instant, 2027-03-01T09:00Z. */
@@ -41,7 +43,7 @@ export const benchStart = Date.UTC(2027, 2, 1, 9)
 
 export async function openBench(parts: BenchParts): Promise<Bench> {
   const { respond, disk = new FragileDisk(), clock = new ManualClock(benchStart), channel = new ScriptedChannel() } = parts
-  const store = createMemoryStore(disk)
+  const store = parts.wrap?.(createMemoryStore(disk)) ?? createMemoryStore(disk)
   await store.open()
   const log = new RecordingLog()
   const parked: Parked[] = []

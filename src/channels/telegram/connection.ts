@@ -3,7 +3,7 @@ import type { Api } from 'grammy'
 import type { Wait } from './wait-for.ts'
 
 /** grammY's own limit is 500 s, during which a dead line would look like a quiet one. */
-export const callLimitMs = 60_000
+const callLimitMs = 60_000
 
 export interface CallLimit {
   readonly limitMs?: number
@@ -20,7 +20,7 @@ export interface Connection {
 /** grammY is typed with the signal of a polyfill, the native one passes at run time. */
 export type ApiSignal = NonNullable<Parameters<Api['getMe']>[0]>
 
-export interface ConnectionOptions {
+interface ConnectionOptions {
   readonly token: string
   readonly apiRoot: string
   readonly wait: Wait

@@ -9,8 +9,8 @@ import { waitAtMost } from './wait-for.ts'
 import type { Wait } from './wait-for.ts'
 
 /** The server's own limit for a long poll is 50 s (https://github.com/tdlib/telegram-bot-api). */
-export const pollSeconds = 30
-/** A poll that is answered no sooner than this after its time is taken for a dead line. */
+const pollSeconds = 30
+/** A poll not answered this long after its time is taken for a dead line. */
 const pollGraceMs = 15_000
 /**
  * While an update is unfinished the server answers every poll at once with what it has not been told to forget, so the

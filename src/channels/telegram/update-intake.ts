@@ -10,7 +10,7 @@ import { createUpdateLedger } from './update-ledger.ts'
 import type { Wait } from './wait-for.ts'
 
 /** Our choice: with the waits between them the five tries span 21 s. */
-export const triesPerUpdate = 5
+const triesPerUpdate = 5
 const firstRetryMs = 250
 const longestRetryMs = 30_000
 const answerLimitMs = 5_000

@@ -17,7 +17,7 @@ import { beginSessionConversation, mayBeginSession } from './reminders.ts'
 import { say } from './say.ts'
 import { askAboutSigns } from './symptom-actions.ts'
 
-export function takeClientMessage(draft: Draft<Chart>, text: string): void {
+export function takeClientMessage(draft: Draft<Chart>, { text, isEdit }: EventOf<'message'>): void {
   const open = openQuestion(draft)
   const language = draft.content.languages.get(planOf(draft.document).client.language) ?? draft.content.languages.values().next().value
   if (!language) throw new RangeError('no language in the content')
@@ -26,7 +26,7 @@ export function takeClientMessage(draft: Draft<Chart>, text: string): void {
   if (sure.length > 0) raise(draft, sure, text)
   else if (known.length > 0) ask(draft, 'known', known, text)
   else if (reading.unsureFlags.length > 0 && open?.conversation.flow !== 'symptom') ask(draft, 'confirm', reading.unsureFlags, text)
-  else takeWords(draft, text, reading)
+  else if (!isEdit || reading.stop) takeWords(draft, text, reading)
   if (draft.notes.length > 0) flushNotes(draft, clientParty)
 }
 

@@ -1,5 +1,6 @@
 // One event of a chart.
 import type { Chart } from '../chart.ts'
+import type { DeskCard } from '../desk.ts'
 import type { Draft } from '../draft.ts'
 import type { Event, EventOf, Told, ToldOf } from '../event.ts'
 import { bringOn, flushNotes, push } from '../turn.ts'
@@ -15,7 +16,7 @@ import { wake } from './wake.ts'
 type Handlers = { readonly [Kind in Event['kind']]?: (draft: Draft<Chart>, event: EventOf<Kind>) => void }
 
 const handlers: Handlers = {
-  message: (draft, { text }) => takeClientMessage(draft, text),
+  message: takeClientMessage,
   press: takeClientPress,
   unreadable: (draft) => takeUnreadable(draft),
   reach: (draft, { isReachable }) => setReachable(draft, isReachable),
@@ -36,6 +37,7 @@ export function stepChart(draft: Draft<Chart>, event: Event): void {
 
 function hear(draft: Draft<Chart>, told: Told): void {
   if (told.kind === 'enrolled') enrol(draft, told)
+  if (told.kind === 'therapist') takeTherapist(draft, told.therapist)
   if (told.kind === 'joined') join(draft, told)
   if (told.kind === 'cleared') clearLock(draft, told)
 }
@@ -43,8 +45,13 @@ function hear(draft: Draft<Chart>, told: Told): void {
 function enrol(draft: Draft<Chart>, { plan, therapist, second }: ToldOf<'enrolled'>): void {
   if (draft.document.standing !== 'blank') return
   draft.change({ plan, therapist, second, standing: 'invited', reviewedAt: draft.at })
-  draft.record('enrolled', therapist.name, { protocol: plan.protocol, ladders: plan.ladders })
-  draft.tell(therapist.desk, { kind: 'client', chart: draft.document.id, name: plan.client.name })
+  draft.record('enrolled', therapist?.name ?? plan.contacts.therapist.name, { protocol: plan.protocol, ladders: plan.ladders })
+  if (therapist) takeTherapist(draft, therapist)
+}
+
+function takeTherapist(draft: Draft<Chart>, therapist: DeskCard): void {
+  draft.change({ therapist })
+  draft.tell(therapist.desk, { kind: 'client', chart: draft.document.id, name: planOf(draft.document).client.name })
 }
 
 /** The invitation was opened: the client reads what this is, and is asked for consent. */

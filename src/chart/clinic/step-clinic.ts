@@ -15,7 +15,7 @@ const handlers: Handlers = {
   join,
   told: (draft, { told }) => hear(draft, told),
   'claim-issued': (draft, { digest }) => {
-    if (draft.document.therapists.length === 0) draft.change({ claimDigest: digest })
+    if (!draft.document.isClaimed) draft.change({ claimDigest: digest })
   },
 }
 
@@ -37,7 +37,7 @@ function takeUnknown(draft: Draft<Clinic>, { from, text, id }: EventOf<'message'
   const { claimDigest } = draft.document
   const isClaim = claimDigest !== null && digestOf(text.trim().toUpperCase()) === claimDigest
   if (!isClaim) return turnAway(draft, from)
-  draft.change({ claimDigest: null })
+  draft.change({ claimDigest: null, isClaimed: true })
   draft.record('claimed', 'nuchal', {})
   draft.tell(documentIdFrom('desk', id), { kind: 'opened', contact: from })
 }
@@ -48,6 +48,8 @@ function join(draft: Draft<Clinic>, { from, token, id, isKnown }: EventOf<'join'
   const invitation = draft.document.invitations.find((one) => one.digest === digest)
   const isUsable = invitation !== undefined && invitation.usedAt === null && draft.at < invitation.expiresAt
   if (!isUsable) return reply(draft, from, 'clinic.invitation-unusable')
+  // Without a therapist nobody would read an alert.
+  if (invitation.for.kind === 'client' && draft.document.therapists.length === 0) return reply(draft, from, 'clinic.not-ready')
   const used: Invitation = { ...invitation, usedAt: draft.at }
   draft.change({ invitations: draft.document.invitations.map((one) => (one === invitation ? used : one)) })
   draft.record('invitation-used', 'nuchal', { for: invitation.for.kind })
@@ -65,9 +67,11 @@ function hear(draft: Draft<Clinic>, told: Told): void {
   }
   if (told.kind === 'settled-in') {
     const others = draft.document.therapists.filter((card) => card.desk !== told.card.desk)
-    draft.change({ therapists: [...others, told.card] })
+    for (const chart of draft.document.awaiting) draft.tell(chart, { kind: 'therapist', therapist: told.card })
+    draft.change({ therapists: [...others, told.card], awaiting: [] })
     for (const card of draft.document.therapists) draft.tell(card.desk, { kind: 'colleagues', cards: draft.document.therapists })
   }
+  if (told.kind === 'awaiting') draft.change({ awaiting: [...draft.document.awaiting, told.chart] })
   if (told.kind === 'show-all') {
     const { except, shown } = told
     for (const card of draft.document.therapists) if (card.desk !== except) draft.tell(card.desk, { kind: 'show', shown })

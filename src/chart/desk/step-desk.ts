@@ -11,7 +11,7 @@ import { invite } from './enrol-client.ts'
 type Handlers = { readonly [Kind in Event['kind']]?: (draft: Draft<Desk>, event: EventOf<Kind>) => void }
 
 const handlers: Handlers = {
-  message: (draft, { text }) => takeMessage(draft, text),
+  message: (draft, { text, isEdit }) => (isEdit ? undefined : takeMessage(draft, text)),
   press: takeDeskPress,
   unreadable: (draft) => draft.say(wordsOf(draft).say('common.unreadable')),
   moved: (draft, { to }) => draft.change({ contact: to }),

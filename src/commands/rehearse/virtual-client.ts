@@ -86,7 +86,7 @@ export class VirtualClient {
   }
 
   write(text: string): void {
-    this.clinic.submit(this.chartId, { kind: 'message', from: contact, text, invitation })
+    this.clinic.submit(this.chartId, { kind: 'message', from: contact, text, invitation, isEdit: false })
   }
 
   press(value: string): void {

@@ -70,8 +70,8 @@ function isTransparent(end: number, { found }: MarkedText): boolean {
 }
 
 /** Whether a new clause begins at a subject that no verb of thinking or preposition before it carries on. */
-export function opensClause(index: number, { found }: MarkedText): boolean {
-  if (found.startingAt('subject', index) === undefined || index === 0) return false
+export function opensClause(index: number, { found, isInside }: MarkedText): boolean {
+  if (isInside(index) || found.startingAt('subject', index) === undefined || index === 0) return false
   const isCarried = ['carrier', 'not', 'no-noun'].some((list) => found.endingAt(list, index) !== undefined)
   return !isCarried
 }

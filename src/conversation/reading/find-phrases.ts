@@ -30,35 +30,37 @@ type Starts = Map<number, Occurrence[]>
  */
 export function findPhrases(tokens: readonly Token[], book: PhraseBook): Found {
   const { numbers } = book.lexicon
-  const positions = new Map<string, number[]>()
-  const numberPositions: number[] = []
-  tokens.forEach((token, index) => {
-    if (token.kind === 'word') {
-      const here = positions.get(token.text)
-      if (here === undefined) positions.set(token.text, [index])
-      else here.push(index)
+  const isNumber = new Set<number>()
+  const tries = new Map<number, { readonly phrase: BookPhrase; readonly start: number }[]>()
+  tokens.forEach((token, start) => {
+    if (token.kind === 'number' || (token.kind === 'word' && numbers.has(token.text))) isNumber.add(start)
+    if (token.kind !== 'word') return
+    for (const { list, phrase } of book.byFirstWord.get(token.text) ?? []) {
+      const here = tries.get(list)
+      if (here === undefined) tries.set(list, [{ phrase, start }])
+      else here.push({ phrase, start })
     }
-    if (token.kind === 'number' || (token.kind === 'word' && numbers.has(token.text))) numberPositions.push(index)
   })
-  const isNumber = new Set(numberPositions)
   const found = new Map<string, Starts>()
-  const startsOf = (part: BookPart): Iterable<number> => {
-    if (part.kind === 'word') return part.anyOf.flatMap((word) => positions.get(word) ?? [])
-    if (part.kind === 'list') return found.get(part.list)?.keys() ?? []
-    return part.kind === 'number' ? numberPositions : []
-  }
-  for (const { name, phrases } of book.lists) {
+  const search: Search = { tokens, isNumber, found }
+  book.lists.forEach(({ name, withoutFirstWord }, list) => {
     const starts: Starts = new Map()
-    for (const phrase of phrases) {
-      const [first] = phrase.parts
-      for (const start of first === undefined ? [] : startsOf(first)) {
-        const match = matchFrom(phrase.parts, 0, start, { tokens, isNumber, found })
-        if (match !== null) addOccurrence(starts, name, phrase, start, match)
-      }
+    const tryAt = (phrase: BookPhrase, start: number): void => {
+      const match = matchFrom(phrase.parts, 0, start, search)
+      if (match !== null) addOccurrence(starts, name, phrase, start, match)
     }
-    found.set(name, starts)
-  }
+    for (const { phrase, start } of tries.get(list) ?? []) tryAt(phrase, start)
+    for (const phrase of withoutFirstWord) {
+      for (const start of startsOf(phrase.parts[0], search)) tryAt(phrase, start)
+    }
+    if (starts.size > 0) found.set(name, starts)
+  })
   return indexFound(tokens, found)
+}
+
+function startsOf(part: BookPart | undefined, search: Search): Iterable<number> {
+  if (part?.kind === 'list') return search.found.get(part.list)?.keys() ?? []
+  return part?.kind === 'number' ? search.isNumber : []
 }
 
 interface Match {

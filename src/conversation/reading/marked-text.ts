@@ -16,6 +16,8 @@ export interface MarkedText {
   itemEndingAt(end: number): Occurrence | undefined
   /** Whether the token is a symptom's own word. */
   isSymptomWord(index: number): boolean
+  /** Whether a phrase of a symptom or a place goes on here. */
+  isInside(index: number): boolean
   /** Which sentence a token belongs to. */
   sentenceOf(index: number): number
 }
@@ -31,6 +33,7 @@ export function markText(found: Found): MarkedText {
   const places = longestOnly(placeLists.flatMap((name) => found.all(name)).filter(isFree))
   const symptomWords = new Set(symptoms.flatMap(ownTokens))
   const ends = new Map([...places, ...symptoms].map((it) => [it.end, it]))
+  const inside = new Set([...symptoms, ...places].flatMap((it) => ownTokens(it).filter((index) => index > it.start)))
   let sentence = 0
   const sentences = found.tokens.map((token) => (endsSentence(token) ? sentence++ : sentence))
   return {
@@ -42,6 +45,7 @@ export function markText(found: Found): MarkedText {
     isDoubtful: (index) => doubtful.has(index),
     itemEndingAt: (end) => ends.get(end),
     isSymptomWord: (index) => symptomWords.has(index),
+    isInside: (index) => inside.has(index),
     sentenceOf: (index) => sentences[index] ?? sentence,
   }
 }

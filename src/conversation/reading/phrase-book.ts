@@ -16,11 +16,20 @@ export interface BookPhrase {
   readonly parts: readonly BookPart[]
 }
 
+export interface BookList {
+  readonly name: string
+  readonly phrases: readonly BookPhrase[]
+  /** Those that do not begin with a word. */
+  readonly withoutFirstWord: readonly BookPhrase[]
+}
+
 /** A lexicon made ready to be searched. */
 export interface PhraseBook {
   readonly lexicon: Lexicon
   /** A list comes after those it refers to. */
-  readonly lists: readonly { readonly name: string; readonly phrases: readonly BookPhrase[] }[]
+  readonly lists: readonly BookList[]
+  /** Phrases by the word they begin with, each with the place of its list in `lists`. */
+  readonly byFirstWord: ReadonlyMap<string, readonly { readonly list: number; readonly phrase: BookPhrase }[]>
   readonly vocabulary: ReadonlySet<string>
   /** The words in which a slip is corrected. */
   readonly correctable: readonly string[]
@@ -48,7 +57,8 @@ function makeBook(lexicon: Lexicon): PhraseBook {
     const list = lexicon.lists.get(name) ?? { names: [], says: [] }
     const inForm = (form: Form): readonly BookPhrase[] =>
       list[form].flatMap((phrase) => variantsOf(phrase, lexicon).map((parts) => ({ form, parts })))
-    return { name, phrases: [...inForm('names'), ...inForm('says')] }
+    const phrases = [...inForm('names'), ...inForm('says')]
+    return { name, phrases, withoutFirstWord: phrases.filter(({ parts }) => parts[0]?.kind !== 'word') }
   })
   const alone = lists.filter(({ name }) => (correctedLists as readonly string[]).includes(name))
     .flatMap(({ phrases }) => phrases)
@@ -57,7 +67,22 @@ function makeBook(lexicon: Lexicon): PhraseBook {
     .filter((word) => word.length >= shortestCorrected && /^\p{L}+$/u.test(word))
   const words = lists.flatMap(({ phrases }) => phrases)
     .flatMap(({ parts }) => parts.flatMap((part) => (part.kind === 'word' ? part.anyOf : [])))
-  return { lexicon, lists, vocabulary: new Set([...words, ...lexicon.numbers.keys()]), correctable }
+  return { lexicon, lists, byFirstWord: indexByFirstWord(lists), vocabulary: new Set([...words, ...lexicon.numbers.keys()]), correctable }
+}
+
+function indexByFirstWord(lists: readonly BookList[]): PhraseBook['byFirstWord'] {
+  const index = new Map<string, { list: number; phrase: BookPhrase }[]>()
+  lists.forEach(({ phrases }, list) => {
+    for (const phrase of phrases) {
+      const [first] = phrase.parts
+      for (const word of first?.kind === 'word' ? first.anyOf : []) {
+        const here = index.get(word)
+        if (here === undefined) index.set(word, [{ list, phrase }])
+        else here.push({ list, phrase })
+      }
+    }
+  })
+  return index
 }
 
 /** Readers of content have made sure that lists do not refer to each other in a circle. */

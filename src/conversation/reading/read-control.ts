@@ -1,7 +1,7 @@
 import { controls, type Control } from '#src/domain/set-report.ts'
 import { certaintyOf, type Certainty } from './certainty.ts'
 import { clauseNumbers, findWhole } from './clauses.ts'
-import { longestOnly, ownTokens, type MarkedText } from './marked-text.ts'
+import { longestOnly, type MarkedText } from './marked-text.ts'
 
 type Wording = 'steady' | 'praise' | 'unmoved' | 'shaky' | 'moved' | 'lost'
 
@@ -38,8 +38,8 @@ function controlsSaid(text: MarkedText): Control[] {
   const clauses = clauseNumbers(found)
   const clausesWith = (list: string): ReadonlySet<number | undefined> => new Set(found.all(list).map((it) => clauses[it.start]))
   const [little, mostly] = [clausesWith('a-little'), clausesWith('mostly')]
-  return longestOnly(wordings.flatMap((wording) => found.all(wording)))
-    .filter((it) => !ownTokens(it).some((index) => text.isHarmless(index)))
+  return longestOnly([...wordings, 'tells-no-control'].flatMap((list) => found.all(list)))
+    .filter((it) => it.list !== 'tells-no-control')
     .map((it) => {
       const wording = it.list as Wording
       const control = meaning[wording][certaintyOf(it, text)]

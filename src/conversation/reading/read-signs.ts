@@ -59,7 +59,7 @@ function companionsIn(text: MarkedText): (it: Occurrence) => ReadonlySet<Compani
   const cues = new Map<number, Set<Companion>>()
   for (const list of cueLists) {
     for (const cue of text.found.all(list)) {
-      if (ownTokens(cue).some((index) => text.isIdiom(index)) || isExcluded(cue, text)) continue
+      if (ownTokens(cue).some((index) => text.isHarmless(index)) || isExcluded(cue, text)) continue
       addTo(cues, text.sentenceOf(cue.start), list)
     }
   }

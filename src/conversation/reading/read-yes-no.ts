@@ -46,7 +46,8 @@ function answerAt(index: number, { found, isIdiom }: MarkedText): { isYes: boole
   const yes = found.startingAt('says-yes', index) ?? found.startingAt('agrees', index)
   const no = found.startingAt('says-no', index)
   const length = Math.max(yes?.end ?? 0, no?.end ?? 0) - index
-  if (length <= 0) return null
+  const doubt = found.startingAt('what-if', index)
+  if (length <= 0 || (doubt !== undefined && doubt.end - index >= length)) return null
   return { isYes: (yes?.end ?? 0) > (no?.end ?? 0), length }
 }
 

@@ -26,6 +26,9 @@ describe('a restart', () => {
     expect(after.items.map((item) => item.kind)).toEqual(['said', 'message', 'message'])
     const ref = sent.kind === 'sent' ? sent.ref! : ''
     expect(await restarted.channel.amend(ana, ref, 'Ready: yes')).toEqual({ kind: 'sent', ref })
+    const { items } = await later.next('chat', (frame) => !frame.isWhole)
+    expect(items).toMatchObject([{ id: ref, text: 'Ready: yes', isOpen: false }])
+    expect(items[0]!.seq).toBeGreaterThan(Math.max(...after.items.map((item) => item.seq)))
   })
 
   it('never gives an old name to a new message, also when the last lines were not saved', async () => {
@@ -53,6 +56,24 @@ describe('a restart', () => {
     await stopping
 
     expect(await disk.loadHistory()).toMatchObject({ chats: [{ items: [{ id: 'sent-0001', isTaken: true }] }] })
+  })
+
+  it('comes only after the last save', async () => {
+    const disk = createDisk()
+    let write = (): void => undefined
+    const clinic = await start(undefined, {
+      ...disk,
+      saveHistory: (value) => new Promise((resolve) => (write = () => resolve(disk.saveHistory(value)))),
+    })
+    await clinic.channel.send(ana, plain('one'), 'reply')
+    const address = clinic.channel.address()
+    const order: string[] = []
+    const stopping = clinic.channel.stop().then(() => order.push('stopped'))
+    await fetch(address).catch(() => order.push('closed'))
+    write()
+    await stopping
+    expect(order).toEqual(['closed', 'stopped'])
+    expect(await disk.loadHistory()).toMatchObject({ chats: [{ items: [{ text: 'one' }] }] })
   })
 
   it.each([

@@ -127,6 +127,7 @@ describeInBrowser('a conversation on the page', () => {
     await rig.say('client', 'stumble')
     await rig.say('client', 'after it')
     await rig.pane('client').getByText('Being sent…').nth(1).waitFor()
+    await expect.poll(() => rig.clinic().received.length).toBeGreaterThan(0)
     await rig.page().clock.runFor(3000)
     await rig.pane('client').getByText('You wrote: after it').waitFor()
 

@@ -1,0 +1,121 @@
+// The composition root: what runs, put together in one place.
+import { randomBytes } from 'node:crypto'
+import { fileURLToPath } from 'node:url'
+import { flows } from '#flows/registry.ts'
+import type { Clinic } from '#src/chart/clinic.ts'
+import { clinicId } from '#src/chart/clinic.ts'
+import { digestOf } from '#src/chart/digest.ts'
+import type { Event } from '#src/chart/event.ts'
+import { createStep, type Step } from '#src/chart/step.ts'
+import { createTelegramChannel } from '#src/channels/telegram/telegram-channel.ts'
+import type { Content } from '#src/content/content.ts'
+import { loadContent } from '#src/content/load-content.ts'
+import { createDelivery } from '#src/delivery/create-delivery.ts'
+import type { Delivery } from '#src/delivery/delivery.ts'
+import type { Wait } from '#src/delivery/wait.ts'
+import { brandAs, type EventId } from '#src/domain/identifier.ts'
+import type { Channel, ChannelError } from '#src/ports/channel.ts'
+import type { Clock } from '#src/ports/clock.ts'
+import type { Log } from '#src/ports/log.ts'
+import type { Store } from '#src/ports/store.ts'
+import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
+import type { Config } from './config.ts'
+import { createHandler } from './handler.ts'
+
+/** Content is found from the package, wherever the command was called. */
+export const contentFolder = fileURLToPath(new URL('../content', import.meta.url))
+
+export const systemClock: Clock = { now: () => Date.now() }
+
+/** Unguessable, and made of letters that every network takes in a link. */
+export function newSecret(): string {
+  return randomBytes(24).toString('base64url')
+}
+
+export const wait: Wait = (ms, signal) =>
+  new Promise((resolve) => {
+    if (signal?.aborted === true) return resolve()
+    const timer = setTimeout(done, ms)
+    function done(): void {
+      clearTimeout(timer)
+      signal?.removeEventListener('abort', done)
+      resolve()
+    }
+    signal?.addEventListener('abort', done, { once: true })
+  })
+
+export interface Product {
+  readonly content: Content
+  readonly step: Step
+}
+
+export function createProduct(): Product {
+  const content = loadContent(contentFolder)
+  return { content, step: createStep(content, flows) }
+}
+
+export function openStore(config: Config): Store {
+  return createLowdbStore({ folder: config.dataDir })
+}
+
+export interface AppParts {
+  readonly product: Product
+  readonly store: Store
+  readonly channels: readonly Channel[]
+  readonly clock: Clock
+  readonly log: Log
+}
+
+export interface App {
+  readonly delivery: Delivery<Event>
+  /** Opens what is owed, then the channels; `failed` is called if one of them cannot go on. */
+  start(failed: (error: ChannelError) => void): Promise<void>
+  stop(): Promise<void>
+}
+
+/** Everything but the store's opening and closing, which belong to whoever made it. */
+export function createApp({ product, store, channels, clock, log }: AppParts): App {
+  const links = new Map<string, string>()
+  // Until a network has said how its links look, the bare token is given out, which can be sent after /start.
+  const linkOf = (channel: string, token: string): string => links.get(channel)?.replace(placeholder, token) ?? token
+  const handler = createHandler(product.step, product.content, linkOf)
+  const onParked = (document: string | null, _event: string, errorName: string): void =>
+    log.error('event-parked', { document: document ?? 'none', error: errorName })
+  const delivery = createDelivery<Event>({ store, clock, channels, handler, log, wait, newSecret, onParked })
+  return {
+    delivery,
+    async start(failed) {
+      await delivery.start()
+      for (const channel of channels) {
+        await channel.start((inbound) => delivery.receive(inbound), failed)
+        links.set(channel.name, await channel.invitationLink(placeholder))
+      }
+    },
+    async stop() {
+      for (const channel of channels) await channel.stop()
+      await delivery.stop()
+    },
+  }
+}
+
+/** Stands for the token in a network's link; of a token's own length and letters. */
+const placeholder = 'T'.repeat(32)
+
+export function createTelegram(config: NonNullable<Config['telegram']>, log: Log): Channel {
+  const { token, apiRoot } = config
+  return createTelegramChannel({
+    token,
+    apiRoot: apiRoot ?? undefined,
+    log: ({ event, ...fields }) => log.warn(`telegram-${event}`, fields),
+    onParked: (_updateId, code) => log.error('telegram-update-parked', { code }),
+  })
+}
+
+/** A clinic without a therapist gets a code, which only whoever starts the process sees; null where there is one. */
+export async function issueClaim(store: Store, delivery: Delivery<Event>): Promise<string | null> {
+  const clinic = await store.read<Clinic>(clinicId)
+  if (clinic?.isClaimed === true) return null
+  const code = randomBytes(5).toString('hex').toUpperCase()
+  await delivery.submit(clinicId, { id: brandAs<EventId>(`claim:${newSecret()}`), kind: 'claim-issued', digest: digestOf(code) })
+  return code
+}

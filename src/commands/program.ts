@@ -1,0 +1,156 @@
+// The commands, as design section 5 has them.
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander'
+import { createApp, createProduct, createTelegram, openStore, systemClock } from '#src/app.ts'
+import { readConfig } from '#src/config.ts'
+import { readPlan } from '#src/content/read-plan.ts'
+import { createLog } from '#src/log.ts'
+import { check, printCheck } from './check.ts'
+import { enrolPlan } from './enrol-plan.ts'
+import { InputError } from './input-error.ts'
+import { awaitings, read } from './read.ts'
+import { readInputFile } from './read-input-file.ts'
+import { readAnswers } from './rehearse/read-answers.ts'
+import { rehearsePlan } from './rehearse/rehearse-plan.ts'
+import { inventScripts } from './rehearse/invent-scripts.ts'
+import { createProgress } from './rehearse/progress.ts'
+import { start } from './start/start.ts'
+
+export interface Surface {
+  readonly environment: Readonly<Record<string, string | undefined>>
+  readonly print: (line: string) => void
+  /** Standard error of a terminal, for progress; null where nobody watches. */
+  readonly terminal: ((text: string) => void) | null
+}
+
+/** Builds the commands; each sets the exit status by `done`. */
+export function createProgram(surface: Surface, done: (status: number) => void): Command {
+  const program = new Command('nuchal')
+    .description('Runs the home neck-strengthening sessions that a clinician prescribes between visits.')
+    .exitOverride()
+    .configureOutput({ writeErr: () => undefined })
+  addStart(program, surface, done)
+  addCheck(program, surface, done)
+  addRehearse(program, surface)
+  addRead(program, surface)
+  addEnrol(program, surface)
+  return program
+}
+
+function addStart(program: Command, { environment }: Surface, done: (status: number) => void): void {
+  program
+    .command('start')
+    .description('run the configured channels; with nothing configured, a demo clinic in the browser')
+    .action(async () => done(await start(environment)))
+}
+
+function addCheck(program: Command, { print }: Surface, done: (status: number) => void): void {
+  program
+    .command('check')
+    .description('check content and flows')
+    .option('--json', 'print JSON')
+    .action(({ json }: { json?: true }) => {
+      const checked = check()
+      print(json ? JSON.stringify(checked) : printCheck(checked))
+      done(checked.problems.length === 0 ? 0 : 1)
+    })
+}
+
+interface RehearseOptions {
+  readonly plan: string
+  readonly answers?: string
+  readonly virtual?: number
+  readonly seed: number
+  readonly weeks: number
+}
+
+function addRehearse(program: Command, surface: Surface): void {
+  program
+    .command('rehearse')
+    .description('play a plan with scripted answers, or with invented clients, on a virtual clock')
+    .requiredOption('--plan <PLAN.yaml>', 'the plan')
+    .option('--answers <FILE>', 'a script as .json, or one a line as .jsonl')
+    .option('--virtual <N>', 'invent N clients instead', whole)
+    .option('--seed <S>', 'for invented clients', whole, 1)
+    .option('--weeks <W>', 'for invented clients', whole, 12)
+    .option('--json', 'print JSON (it prints nothing else)')
+    .action((options: RehearseOptions) => rehearse(options, surface))
+}
+
+function rehearse({ plan: planPath, answers, virtual, seed, weeks }: RehearseOptions, { print, terminal }: Surface): void {
+  if ((answers === undefined) === (virtual === undefined)) throw new InputError('rehearse needs either --answers FILE or --virtual N.')
+  const { content, step } = createProduct()
+  const plan = readPlan(readInputFile(planPath), planPath, content)
+  const scripted = answers === undefined ? null : readAnswers(answers)
+  const count = scripted?.scripts.length ?? virtual ?? 0
+  const progress = createProgress(count, terminal)
+  if (scripted) {
+    for (const script of scripted.scripts) {
+      print(JSON.stringify(rehearsePlan(plan, script, step, content)))
+      progress.advance()
+    }
+  } else {
+    for (const { client, script } of inventScripts(plan, { count, seed, weeks })) {
+      print(JSON.stringify({ client, answers: script, ...rehearsePlan(plan, script, step, content) }))
+      progress.advance()
+    }
+  }
+  progress.end()
+}
+
+function addRead(program: Command, { print }: Surface): void {
+  program
+    .command('read')
+    .description('show how a message is understood')
+    // Free text may begin with a dash, which is then no option.
+    .argument('<TEXT>')
+    .addOption(new Option('--awaiting <KIND>', 'what was asked').choices(awaitings).makeOptionMandatory())
+    .option('--locale <LANGUAGE>', 'whose words', 'en')
+    .option('--json', 'print JSON (it prints nothing else)')
+    .action((text: string, { awaiting, locale }: { awaiting: (typeof awaitings)[number]; locale: string }) =>
+      print(JSON.stringify(read(text, awaiting, locale, createProduct().content))),
+    )
+}
+
+function addEnrol(program: Command, { environment, print }: Surface): void {
+  program
+    .command('enrol')
+    .description('enrol a client from a plan file and print the invitation')
+    .argument('<PLAN.yaml>')
+    .option('--json', 'print JSON')
+    .action(async (path: string, { json }: { json?: true }) => enrol(path, json === true, environment, print))
+}
+
+async function enrol(path: string, isJson: boolean, environment: Surface['environment'], print: Surface['print']): Promise<void> {
+  const config = readConfig(environment)
+  const product = createProduct()
+  const plan = readPlan(readInputFile(path), path, product.content)
+  const store = openStore(config)
+  await store.open()
+  try {
+    const log = createLog(config.logLevel)
+    const { delivery } = createApp({ product, store, channels: [], clock: systemClock, log })
+    await delivery.start()
+    const { token, expiresAt, therapist } = await enrolPlan(plan, store, delivery, systemClock.now())
+    await delivery.idle()
+    await delivery.stop()
+    const link = config.telegram ? await createTelegram(config.telegram, log).invitationLink(token) : `http://${config.host}:${config.port}/?join=${token}`
+    const until = new Date(expiresAt).toISOString()
+    if (isJson) return print(JSON.stringify({ client: plan.client.name, therapist, token, link, expiresAt: until }))
+    print(`${plan.client.name} is enrolled. The invitation works once, until ${until}:`)
+    print(link)
+    if (therapist === null) print('This clinic has no therapist yet: the invitation opens once one has claimed it with the code that start prints.')
+    else if (therapist !== plan.contacts.therapist.name) print(`The plan names ${plan.contacts.therapist.name}; the clinic's only therapist, ${therapist}, gets the alerts.`)
+  } finally {
+    await store.close()
+  }
+}
+
+function whole(text: string): number {
+  if (!/^\d{1,7}$/.test(text)) throw new InvalidArgumentError('It must be a whole number.')
+  return Number(text)
+}
+
+/** Usage errors of the command line, in one line. */
+export function isUsageError(error: unknown): error is CommanderError {
+  return error instanceof CommanderError
+}

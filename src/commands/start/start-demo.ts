@@ -1,0 +1,72 @@
+// The default: a demo clinic in the browser on this machine, on the embedded store.
+import { readFile, writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { createApp, createProduct, openStore } from '#src/app.ts'
+import type { Chart } from '#src/chart/chart.ts'
+import type { Desk } from '#src/chart/desk.ts'
+import { createBrowserChannel } from '#src/channels/browser/browser-channel.ts'
+import type { ClockControl } from '#src/channels/browser/clock-control.ts'
+import type { People } from '#src/channels/browser/people.ts'
+import type { Config } from '#src/config.ts'
+import type { Contact } from '#src/domain/message.ts'
+import type { Log } from '#src/ports/log.ts'
+import type { Store } from '#src/ports/store.ts'
+import { seedDemoClinic } from './demo-clinic.ts'
+import { DemoClock } from './demo-clock.ts'
+import { createDemoClockControl } from './demo-clock-control.ts'
+import type { Started } from './started.ts'
+
+export async function startDemo(config: Config, log: Log, failed: (error: Error) => void): Promise<Started> {
+  const product = createProduct()
+  const store = openStore(config)
+  await store.open()
+  const clock = new DemoClock(config.dataDir)
+  const historyFile = join(config.dataDir, 'demo-chat.json')
+  // The clock control needs the app, and the app the channel that shows the control.
+  const late: { control: ClockControl | null } = { control: null }
+  const channel = createBrowserChannel({
+    host: config.host,
+    port: config.port,
+    secret: config.accessSecret,
+    panes: () => findPeople(store),
+    clockControl: { now: () => controlOf(late).now(), choices: () => controlOf(late).choices(), move: (id) => controlOf(late).move(id) },
+    log,
+    loadHistory: () => readFile(historyFile, 'utf8').then(JSON.parse, () => null),
+    saveHistory: (value) => writeFile(historyFile, JSON.stringify(value), { mode: 0o600 }),
+  })
+  const app = createApp({ product, store, channels: [channel], clock, log })
+  late.control = createDemoClockControl({ app, store, clock })
+  try {
+    await app.start(failed)
+    await seedDemoClinic(app, store, product, clock)
+  } catch (error) {
+    await app.stop().catch(() => undefined)
+    await store.close()
+    throw error
+  }
+  return {
+    lines: [`Nuchal's demo clinic is open at ${channel.address()}`, 'Invented people only. Nuchal is no emergency service. Stop it with Ctrl+C.'],
+    async stop() {
+      await app.stop()
+      await store.close()
+    },
+  }
+}
+
+function controlOf(late: { readonly control: ClockControl | null }): ClockControl {
+  if (late.control === null) throw new Error('the clock is asked before the clinic is open')
+  return late.control
+}
+
+async function findPeople(store: Store): Promise<People> {
+  const address = (contact: Contact | null): string[] => (contact?.channel === 'browser' ? [contact.address] : [])
+  const read = async <D extends Chart | Desk>(kind: D['kind']): Promise<readonly D[]> => {
+    const documents = await Promise.all((await store.heads(kind)).map((head) => store.read<D>(head.id)))
+    return documents.filter((document) => document !== null)
+  }
+  const [charts, desks] = await Promise.all([read<Chart>('chart'), read<Desk>('desk')])
+  return {
+    clients: charts.flatMap((chart) => address(chart.contact).map((one) => ({ address: one, name: chart.plan?.client.name ?? null }))),
+    therapists: desks.flatMap((desk) => address(desk.contact).map((one) => ({ address: one, name: desk.name || null }))),
+  }
+}

@@ -1,0 +1,31 @@
+import { readConfig, type Config } from '#src/config.ts'
+import { createLog } from '#src/log.ts'
+import { startDemo } from './start-demo.ts'
+import { startTelegram } from './start-telegram.ts'
+
+/** Runs until a signal or until a channel cannot go on; gives back the exit status. */
+export async function start(environment: Readonly<Record<string, string | undefined>>): Promise<number> {
+  const config = readConfig(environment)
+  const log = createLog(config.logLevel)
+  const end = createEnd()
+  const started = hasTelegram(config) ? await startTelegram(config, log, end.resolve) : await startDemo(config, log, end.resolve)
+  process.stdout.write(`${started.lines.join('\n')}\n`)
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => end.resolve(null))
+  const error = await end.reached
+  if (error !== null) process.stderr.write(`${error.message}\n`)
+  await started.stop()
+  return error === null ? 0 : 1
+}
+
+function hasTelegram(config: Config): config is Config & { readonly telegram: NonNullable<Config['telegram']> } {
+  return config.telegram !== null
+}
+
+/** `Promise.withResolvers` is not in every Node that is served. */
+function createEnd(): { readonly reached: Promise<Error | null>; readonly resolve: (error: Error | null) => void } {
+  let resolve: (error: Error | null) => void = () => undefined
+  const reached = new Promise<Error | null>((settle) => {
+    resolve = settle
+  })
+  return { reached, resolve }
+}

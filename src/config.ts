@@ -1,0 +1,61 @@
+// The environment, read once and turned into plain values.
+import { z } from 'zod'
+
+const blank = (value: unknown): unknown => (value === '' ? undefined : value)
+const optionalText = z.preprocess(blank, z.string().trim().min(1).optional())
+
+/** Every variable that is read, in the order of `.env.example`. */
+export const variables = {
+  TELEGRAM_BOT_TOKEN: z.preprocess(
+    blank,
+    z
+      .string()
+      .regex(/^\d+:[\w-]{10,}$/, 'does not look like a bot token: copy it whole, digits, a colon and letters')
+      .optional(),
+  ),
+  TELEGRAM_API_ROOT: z.preprocess(blank, z.url('must be an address such as http://127.0.0.1:8081').optional()),
+  DATA_DIR: z.preprocess(blank, z.string().default('data')),
+  HOST: z.preprocess(blank, z.string().default('127.0.0.1')),
+  PORT: z.preprocess(blank, z.coerce.number('must be a port number').int().min(0).max(65535).default(4870)),
+  ACCESS_SECRET: z.preprocess(blank, z.string().min(12, 'must have at least 12 characters').optional()),
+  LOG_LEVEL: z.preprocess(blank, z.enum(['info', 'warn', 'error'], 'must be info, warn or error').default('warn')),
+} as const
+
+/** Named in the contracts and not yet served: whoever sets one must not believe that it works. */
+export const notServedYet = ['TELEGRAM_WEBHOOK_URL', 'TELEGRAM_WEBHOOK_SECRET', 'DATABASE_URL', 'DATA_KEY'] as const
+
+export interface Config {
+  readonly telegram: { readonly token: string; readonly apiRoot: string | null } | null
+  readonly dataDir: string
+  readonly host: string
+  readonly port: number
+  readonly accessSecret: string | null
+  readonly logLevel: 'info' | 'warn' | 'error'
+}
+
+/** Every problem of the environment, a line each: the name and the mend, never the value. */
+export class ConfigError extends Error {
+  readonly code = 'config-unusable'
+  constructor(problems: readonly string[]) {
+    super(problems.join('\n'))
+    this.name = 'ConfigError'
+  }
+}
+
+export function readConfig(environment: Readonly<Record<string, string | undefined>>): Config {
+  const problems = notServedYet
+    .filter((name) => optionalText.parse(environment[name]) !== undefined)
+    .map((name) => `${name} is not served by this version yet: remove it`)
+  const read = z.object(variables).safeParse(environment)
+  if (!read.success) problems.push(...read.error.issues.map((issue) => `${String(issue.path[0])} ${issue.message}`))
+  if (!read.success || problems.length > 0) throw new ConfigError(problems)
+  const { data } = read
+  return {
+    telegram: data.TELEGRAM_BOT_TOKEN === undefined ? null : { token: data.TELEGRAM_BOT_TOKEN, apiRoot: data.TELEGRAM_API_ROOT ?? null },
+    dataDir: data.DATA_DIR,
+    host: data.HOST,
+    port: data.PORT,
+    accessSecret: data.ACCESS_SECRET ?? null,
+    logLevel: data.LOG_LEVEL,
+  }
+}
