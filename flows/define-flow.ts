@@ -26,6 +26,8 @@ export interface FlowDefinition {
   readonly version: number
   readonly initial: string
   readonly safeState: string
+  /** Where else than at its beginning the flow is entered. */
+  readonly enteredAt?: readonly string[]
   /** Ways out of every state. */
   readonly on?: Partial<Record<FlowEvent['type'], Ways>>
   readonly states: Readonly<Record<string, FlowState>>
@@ -34,8 +36,9 @@ export interface FlowDefinition {
 
 /** A flow from its definition. Timers, invoked and spawned actors have no place here: time is the document's business. */
 export function defineFlow(definition: FlowDefinition): Flow {
-  const { id, version, initial, safeState, on, states } = definition
-  const config: unknown = { id, initial, on: atRoot(id, on), states, context: ({ input }: { input?: Facts }) => input ?? {} }
+  const { id, version, initial, safeState, enteredAt = [], on, states } = definition
+  const meta = { enteredAt: [...enteredAt, safeState] }
+  const config: unknown = { id, initial, meta, on: atRoot(on), states, context: ({ input }: { input?: Facts }) => input ?? {} }
   return {
     id,
     version,
@@ -46,7 +49,7 @@ export function defineFlow(definition: FlowDefinition): Flow {
 }
 
 /** Targets of the root's transitions are written like all others, and read by XState with a leading dot. */
-function atRoot(id: string, on: FlowDefinition['on']): Record<string, unknown> {
+function atRoot(on: FlowDefinition['on']): Record<string, unknown> {
   const dotted = (way: Way): Way => (way.target === undefined ? way : { ...way, target: `.${way.target}` })
   const entries = Object.entries(on ?? {}).map(([type, ways]) => {
     const list = typeof ways === 'string' ? [{ target: ways }] : Array.isArray(ways) ? ways : [ways as Way]

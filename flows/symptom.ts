@@ -11,6 +11,7 @@ export const symptom = defineFlow({
   version: 1,
   initial: 'ask',
   safeState: 'ask',
+  enteredAt: ['ask', 'which', 'confirm', 'known'],
   on: {
     stop: { target: 'closed', actions: 'leave-sign-open' },
     'not-today': { target: 'closed', actions: 'leave-sign-open' },

@@ -16,6 +16,8 @@ export function createHandler(step: Step, content: Content, linkOf: InvitationLi
     wake: (id) => ({ id, kind: 'wake' }),
     undeliverable: (effect, reason, id) => ({ id, kind: 'undeliverable', effect, reason }),
     step: (stored, event, at, id): StepResult => {
+      // A timer or a failed send of a document that is gone must not bring it back.
+      if (stored === null && (event.kind === 'wake' || event.kind === 'undeliverable')) return null
       const document = (stored as AnyDocument | null) ?? blankDocument(id, content)
       const result = step(document, event, at)
       const isUntouched = result.document === document && result.entries.length === 0

@@ -32,7 +32,8 @@ export type Told =
   | { readonly kind: 'settled-in'; readonly card: DeskCard }
   | { readonly kind: 'show-all'; readonly except: DocumentId | null; readonly shown: Shown }
   // to a desk
-  | { readonly kind: 'opened'; readonly contact: Contact }
+  /** `card`: who it is, where that is known already; otherwise they are asked. */
+  | { readonly kind: 'opened'; readonly contact: Contact; readonly card: Omit<DeskCard, 'desk'> | null }
   | { readonly kind: 'colleagues'; readonly cards: readonly DeskCard[] }
   | { readonly kind: 'show'; readonly shown: Shown }
   | { readonly kind: 'client'; readonly chart: DocumentId; readonly name: string }

@@ -7,7 +7,8 @@ export const lexiconLists = {
   symptoms: [
     'ache', 'numb', 'weak', 'heavy', 'stroke', 'dropped', 'sight', 'speech', 'droop', 'spinning', 'dizzy', 'sick',
     'headache', 'thunderclap', 'chest', 'breathless', 'puffed', 'bladder', 'clumsy', 'shock', 'unsteady', 'wobbly-standing',
-    'unlike-any', 'severe-pain', 'wound', 'weight-loss', 'night-pain', 'fever', 'stiff-neck', 'ill', 'poorly',
+    'unlike-any', 'severe-pain', 'watch-breath', 'watch-speech', 'watch-sight',
+    'watch-toilet', 'wound', 'weight-loss', 'night-pain', 'fever', 'stiff-neck', 'ill', 'poorly',
     'dangerous-blow', 'knock', 'self-harm', 'despair', 'being-hurt',
   ],
   /** What makes one sign of another. */

@@ -33,7 +33,7 @@ export function checkFlow(flow: Flow): readonly FlowProblem[] {
 /** A flow that others enter elsewhere than at its beginning names those states in its machine's meta. */
 function entryStates(flow: Flow): readonly string[] {
   const meta = flow.machine.root.meta as { readonly enteredAt?: readonly string[] } | undefined
-  return [flow.safeState, ...(meta?.enteredAt ?? [])]
+  return meta?.enteredAt ?? []
 }
 
 export function edgesOf(flow: Flow): readonly Edge[] {

@@ -21,6 +21,7 @@ export interface AttemptParts {
 }
 
 type Call = () => Promise<SendResult>
+type Prepare<Kind extends Sendable['kind']> = (effect: Extract<Sendable, { kind: Kind }>) => Promise<Call | null>
 
 /** Our choice: a channel that throws is mistaken; it is asked five times before one message is given up. */
 const triesOfThrowing = 5
@@ -69,14 +70,14 @@ export class Attempts {
 
   /** Null: an amend of which it is no longer known which message is meant. */
   #prepare({ document, effect }: Pending, channel: Channel): Promise<Call | null> {
-    const preparers: { [Kind in Sendable['kind']]: (effect: Extract<Sendable, { kind: Kind }>) => Promise<Call | null> } = {
+    const preparers: { readonly [Kind in Sendable['kind']]: Prepare<Kind> } = {
       send: async ({ to, message, urgency }) => () => channel.send(to, message, urgency),
       amend: async ({ to, of, text }) => {
         const ref = document === null ? null : await this.#refOf(document, of)
         return ref === null ? null : () => channel.amend(to, ref, text)
       },
     }
-    return (preparers[effect.kind] as (effect: Sendable) => Promise<Call | null>)(effect)
+    return (preparers[effect.kind] as Prepare<Sendable['kind']>)(effect)
   }
 
   /** Behind the marks under way: the message to be amended may have been sent only just now. */
@@ -96,6 +97,7 @@ export class Attempts {
     const count = (this.#throws.get(pending) ?? 0) + 1
     this.#throws.set(pending, count)
     this.#parts.log.error('channel-threw', { channel: channel.name, ...describeError(error) })
-    return count < triesOfThrowing ? { kind: 'later', afterMs: afterFailureMs } : { kind: 'refused', code: 'channel-threw' }
+    if (count < triesOfThrowing) return { kind: 'later', afterMs: afterFailureMs }
+    return { kind: 'refused', code: 'channel-threw' }
   }
 }

@@ -1,4 +1,4 @@
-import type { DocumentId, EventId } from '#src/domain/identifier.ts'
+import type { DocumentId } from '#src/domain/identifier.ts'
 import type { Channel, Inbound } from '#src/ports/channel.ts'
 import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
@@ -18,7 +18,7 @@ export interface Delivery<E extends Identified = Identified> {
   submit(document: DocumentId, event: E): Promise<void>
   /** What the last run still owed first, then what is due. To be called before the channels start. */
   start(): Promise<void>
-  /** Finishes what runs and sends what can be sent, within 10 s; the rest stays owed. The store may be closed afterwards. */
+  /** Finishes what runs and sends what can be sent, within 10 s; the rest stays owed. Before the store is closed. */
   stop(): Promise<void>
   /** Fires everything due up to the clock's now. */
   runDue(): Promise<void>

@@ -21,8 +21,8 @@ const periodMs = 120_000
 
 /**
  * A mark is durable no later than the document's next commit, and that may be days away: a kill in between would repeat
- * an old alert, and a tell older than the events that its document remembers. So a mark that no commit carried within two
- * to four minutes gets a write of its own, off the path of any answer.
+ * an old alert, and a tell older than the events that its document remembers. So a mark that no commit carried within
+ * two to four minutes gets a write of its own, off the path of any answer.
  */
 export class MarkWriter {
   readonly #parts: MarkWriterParts

@@ -157,9 +157,9 @@ export class Timers<E extends Identified> {
   }
 
   /**
-   * The same instant may rightly wake a document twice (two timers at one instant), while effects take their ids from the
-   * event's. So each wake that was committed has an id of its own: the first free number. A repeat after a crash does no
-   * harm, since a timer that fired is gone from the document.
+   * The same instant may rightly wake a document twice (two timers at one instant), while effects take their ids from
+   * the event's. So each wake that was committed has an id of its own: the first free number. A repeat after a crash
+   * does no harm, since a timer that fired is gone from the document.
    */
   async #runWake(document: DocumentId, dueAt: Instant): Promise<TurnResult> {
     const isReported = this.#stuck.get(document)?.dueAt === dueAt

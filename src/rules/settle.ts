@@ -3,7 +3,6 @@
 // second time running the direction rests until they answer (our choice). Reviewed 2026-11.
 import type { Chain } from '#src/domain/chain.ts'
 import type { Decision, Reason } from '#src/domain/decision.ts'
-import type { Protocol } from '#src/domain/protocol.ts'
 import { decide, type Decided, type Deciding } from './decide.ts'
 import type { DirectionState } from './direction-state.ts'
 import { easeFrom, locate, lowestOfRung, maintainAt, placeAt, progressFrom, stepBackFrom, type PlaceIndex } from './moves.ts'

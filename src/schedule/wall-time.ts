@@ -16,6 +16,7 @@ export function instantOf(date: LocalDate, time: WallTime, zone: string): Instan
   const wallMs = midnightUtc(date) + minutesOf(time) * minuteMs
   const before = wallMs - place.offset(wallMs - dayMs) * minuteMs
   const after = wallMs - place.offset(wallMs + dayMs) * minuteMs
+  if (before === after) return before
   const shown = [before, after].filter((at) => at + place.offset(at) * minuteMs === wallMs)
   return shown.length === 0 ? before : Math.min(...shown)
 }

@@ -76,7 +76,13 @@ async function live(bench: Bench, outside: Outside, fuse: Fuse): Promise<void> {
   for (let turn = 0; turn < 3; turn += 1) await flush()
 }
 
-async function liveThrough(texts: readonly string[], kills: readonly number[]): Promise<{ bench: Bench; outside: Outside; fuse: Fuse }> {
+interface Lives {
+  readonly bench: Bench
+  readonly outside: Outside
+  readonly fuse: Fuse
+}
+
+async function liveThrough(texts: readonly string[], kills: readonly number[]): Promise<Lives> {
   const outside = new Outside(texts)
   let bench = await openBench({ respond: busy, isStarted: false })
   for (const kill of kills) {
@@ -93,7 +99,7 @@ function countOf(outside: Outside, text: string): number {
 }
 
 /** The record holds everything once; everything owed went out, in order, counting each from its first time. */
-async function findWrong({ bench, outside }: { bench: Bench; outside: Outside }, leastReminders: number): Promise<unknown[]> {
+async function findWrong({ bench, outside }: Lives, leastReminders: number): Promise<unknown[]> {
   const wrong: unknown[] = []
   const lines = (await bench.lines('chart-ada')) ?? []
   if (lines.filter((line) => line !== 'woken').join() !== outside.texts.join()) wrong.push(lines)
@@ -156,7 +162,8 @@ describe('a process that is killed', () => {
       await bench.delivery.start()
       await bench.delivery.idle()
     }
-    expect({ reminders: countOf(outside, 'reminder'), alerts: countOf(outside, 'alert') }).toEqual({ reminders: 2, alerts: 5 })
+    const counts = ['reminder', 'alert'].map((text) => countOf(outside, text))
+    expect(counts).toEqual([2, 5])
   })
 
   it('sends what was owed most urgent first at the next start, before anything new', async () => {

@@ -72,7 +72,8 @@ describe('a lane', () => {
           expect(own).toEqual(own.toSorted((a, b) => a - b))
         }
         const lastAlert = order.findLastIndex((index) => messages[index]?.urgency === 'alert')
-        const alerting = new Set<string>(messages.filter(({ urgency }) => urgency === 'alert').map(({ document }) => document))
+        const alerts = messages.filter(({ urgency }) => urgency === 'alert')
+        const alerting = new Set<string>(alerts.map(({ document }) => document))
         const early = order.slice(0, lastAlert + 1).map((index) => messages[index]?.document ?? 'none')
         expect(early.filter((document) => !alerting.has(document))).toEqual([])
       }),

@@ -80,7 +80,8 @@ describe('receiving', () => {
     const bench = await openBench({ respond })
     const gate = new Gate()
     bench.disk.beforePut = () => gate.opened
-    const received = [bench.delivery.receive(inbound('1', 'ada', 'join')), bench.delivery.receive(inbound('2', 'ada', 'next'))]
+    const messages = [inbound('1', 'ada', 'join'), inbound('2', 'ada', 'next')]
+    const received = messages.map((message) => bench.delivery.receive(message))
     gate.open()
     await Promise.all(received)
     await bench.delivery.receive(inbound('3', 'new', 'me too'))
@@ -90,7 +91,7 @@ describe('receiving', () => {
   it('takes an event of our own by the same path', async () => {
     const bench = await openBench({ respond: (event) => ({ effects: [send(event, 'ada', 'seeded')] }) })
     const event = { kind: 'told', id: brandAs<EventId>('seed'), from: documentId('x'), told: 'y' } as const
-    await Promise.all([bench.delivery.submit(documentId('desk-1'), event), bench.delivery.submit(documentId('desk-1'), event)])
+    await Promise.all([1, 2].map(() => bench.delivery.submit(documentId('desk-1'), event)))
     await bench.delivery.idle()
     expect(await bench.lines('desk-1')).toEqual(['x told y'])
     expect(bench.channel.texts()).toEqual(['seeded'])

@@ -12,7 +12,7 @@ import { later } from '#tests/support/scripted-channel.ts'
 
 const minute = 60_000
 
-/** A message such as `alert:ann reply:bob` makes the document send just that; the text is the message's id and a count. */
+/** A message such as `alert:ann reply:bob` makes the document send just that; texts are id and count. */
 const order: Respond = (event) => {
   if (event.kind !== 'said') return {}
   const effects = event.text.split(' ').map((word, index): Effect => {
@@ -100,7 +100,7 @@ describe('a network that says later', () => {
   it('is asked again after what it said, once, in order, while others are not delayed', async () => {
     const bench = await openBench({ respond: echo })
     // Retry-After of three seconds, as a Bot API server answers with 429.
-    bench.channel.answer = ({ address }, number) => (address === 'ada' && number === 1 ? later(3000) : { kind: 'sent', ref: null })
+    bench.channel.answer = (_sent, number) => (number === 1 ? later(3000) : { kind: 'sent', ref: null })
     await bench.delivery.receive(inbound('1', 'ada', 'a'))
     await bench.delivery.receive(inbound('2', 'ada', 'b'))
     await bench.delivery.receive(inbound('3', 'bob', 'c'))
@@ -217,8 +217,10 @@ describe('what can never arrive', () => {
   })
 
   it('lets the document turn to somebody else', async () => {
-    const respond: Respond = (event, diary, at) =>
-      event.kind === 'undeliverable' ? { effects: [send(event, 'ben', 'she is away', 'alert')] } : order(event, diary, at)
+    const respond: Respond = (event, diary, at) => {
+      if (event.kind !== 'undeliverable') return order(event, diary, at)
+      return { effects: [send(event, 'ben', 'she is away', 'alert')] }
+    }
     const bench = await openBench({ respond })
     bench.channel.answer = ({ address }) => (address === 'ann' ? { kind: 'unreachable' } : { kind: 'sent', ref: null })
     await bench.delivery.receive(inbound('1', 'ada', 'alert:ann'))
@@ -279,7 +281,8 @@ describe('amending', () => {
 
   it('names the message by the network’s own reference, also right behind its sending', async () => {
     const bench = await openBench({ respond })
-    await Promise.all([bench.delivery.receive(inbound('1', 'ada', 'ask')), bench.delivery.receive(inbound('2', 'ada', '1/ask'))])
+    const messages = [inbound('1', 'ada', 'ask'), inbound('2', 'ada', '1/ask')]
+    await Promise.all(messages.map((message) => bench.delivery.receive(message)))
     await bench.delivery.idle()
     expect(bench.channel.texts()).toEqual(['ask', 'ref-1: closed', 'next'])
   })

@@ -13,7 +13,8 @@ const alarm: Respond = (event, diary, at) => {
   }
   const due = diary.timers.filter((timer) => timer <= at)
   if (event.kind !== 'woken' || due.length === 0) return null
-  const effects = due.map((timer, index) => send(event, 'ada', `${index + 1}: ${(timer - benchStart) / second}`, 'reminder'))
+  const texts = due.map((timer, index) => `${index + 1}: ${(timer - benchStart) / second}`)
+  const effects = texts.map((text) => send(event, 'ada', text, 'reminder'))
   return { timers: diary.timers.filter((timer) => timer > at), effects }
 }
 
@@ -89,10 +90,7 @@ describe('timers', () => {
     const gate = new Gate()
     bench.disk.beforePut = (key) => (key.includes('ada') ? gate.opened : undefined)
     await bench.clock.advance(61 * second)
-    expect({ ada: await Promise.race([bench.lines('chart-ada'), 'busy']), bob: await bench.lines('chart-bob') }).toEqual({
-      ada: 'busy',
-      bob: ['+60 +61', 'woken', 'woken'],
-    })
+    expect(await bench.lines('chart-bob')).toEqual(['+60 +61', 'woken', 'woken'])
     gate.open()
     await bench.delivery.idle()
     expect(await bench.lines('chart-ada')).toEqual(['+60', 'woken'])
@@ -100,8 +98,10 @@ describe('timers', () => {
 
   it('at one instant that the document fires one at a time all fire', async () => {
     // Two timers at one instant, of which a step takes one: the same due instant wakes twice, under two ids.
-    const oneByOne: Respond = (event, diary, at) =>
-      event.kind === 'said' ? alarm(event, diary, at) : { timers: diary.timers.slice(1), effects: [send(event, 'ada', 'due')] }
+    const oneByOne: Respond = (event, diary, at) => {
+      if (event.kind === 'said') return alarm(event, diary, at)
+      return { timers: diary.timers.slice(1), effects: [send(event, 'ada', 'due')] }
+    }
     const bench = await openBench({ respond: oneByOne })
     await bench.delivery.receive(inbound('1', 'ada', '+60 +60 +60'))
     await bench.clock.advance(60 * second + 2 * minute)
@@ -142,7 +142,10 @@ describe('a document that stays due', () => {
   })
 
   it('is woken at once when it is due at another instant', async () => {
-    const respond: Respond = (event, diary, at) => (diary.lines.length < 2 ? stubborn(event, diary, at) : alarm(event, diary, at))
+    const respond: Respond = (event, diary, at) => {
+      const react = diary.lines.length < 2 ? stubborn : alarm
+      return react(event, diary, at)
+    }
     const bench = await openBench({ respond })
     await bench.delivery.receive(inbound('1', 'ada', '+60'))
     await bench.clock.advance(61 * second)

@@ -10,7 +10,12 @@ import { bandLoads, harnessLoads } from '#src/rules/available-loads.ts'
 const band: Band = { id: 'short', points: [{ stretchCm: 20, forceN: 10 }, { stretchCm: 50, forceN: 25 }] }
 
 const anyBand = fc
-  .record({ near: fc.integer({ min: 5, max: 60 }), length: fc.integer({ min: 5, max: 80 }), force: fc.integer({ min: 5, max: 400 }), rise: fc.integer({ min: 5, max: 800 }) })
+  .record({
+    near: fc.integer({ min: 5, max: 60 }),
+    length: fc.integer({ min: 5, max: 80 }),
+    force: fc.integer({ min: 5, max: 400 }),
+    rise: fc.integer({ min: 5, max: 800 }),
+  })
   .map(({ near, length, force, rise }): Band => ({
     id: 'any',
     points: [{ stretchCm: near, forceN: force / 10 }, { stretchCm: near + length, forceN: (force + rise) / 10 }],
@@ -28,7 +33,8 @@ describe('a band', () => {
     [40, 20],
     [50, 25],
   ])('stretched by %i cm pulls %d N, on the straight line between two measured points', (stretchCm, newtons) => {
-    expect(bandLoads([band]).find((load) => load.stretchCm === stretchCm)).toEqual({ kind: 'force', band: 'short', stretchCm, newtons })
+    const load = bandLoads([band]).find((one) => one.stretchCm === stretchCm)
+    expect(load).toEqual({ kind: 'force', band: 'short', stretchCm, newtons })
   })
 
   it('is used at every whole centimetre between the measured points and nowhere else', () => {
@@ -42,7 +48,8 @@ describe('a band', () => {
         const [near, far] = own.points
         const loads = bandLoads([own])
         const share = (stretchCm: number): number => (stretchCm - near.stretchCm) / (far.stretchCm - near.stretchCm)
-        const strays = loads.map((load) => Math.abs(load.newtons - (near.forceN * (1 - share(load.stretchCm)) + far.forceN * share(load.stretchCm))))
+        const line = (stretchCm: number): number => near.forceN * (1 - share(stretchCm)) + far.forceN * share(stretchCm)
+        const strays = loads.map((load) => Math.abs(load.newtons - line(load.stretchCm)))
         expect(loads).toHaveLength(far.stretchCm - near.stretchCm + 1)
         expect(Math.max(...strays)).toBeLessThanOrEqual(0.05 + 1e-9)
         expect(loads.map((load) => load.newtons)).toEqual(loads.map((load) => load.newtons).toSorted((a, b) => a - b))
@@ -78,7 +85,8 @@ describe('a harness', () => {
     const anyPlates = fc.array(fc.constantFrom(0.25, 0.5, 0.75, 1, 1.25, 2, 2.5), { maxLength: 7 })
     fc.assert(
       fc.property(anyPlates, fc.integer({ min: 50, max: 2000 }), (plates, harnessGrams) => {
-        const choices = Array.from({ length: 2 ** plates.length }, (_, mask) => plates.filter((_plate, index) => (mask >> index) % 2 === 1))
+        const chosen = (mask: number): readonly number[] => plates.filter((_, index) => (mask >> index) % 2 === 1)
+        const choices = Array.from({ length: 2 ** plates.length }, (_, mask) => chosen(mask))
         const gramsOf = (choice: readonly number[]): number => choice.reduce((sum, plate) => sum + plate * 1000, harnessGrams)
         const fewest = new Map<number, number>()
         for (const choice of choices) fewest.set(gramsOf(choice), Math.min(choice.length, fewest.get(gramsOf(choice)) ?? Infinity))

@@ -3,6 +3,7 @@
 import { IANAZone } from 'luxon'
 import { describe, expect, it } from 'vitest'
 import { brandAs, type LocalDate } from '#src/domain/identifier.ts'
+import { weekdays } from '#src/domain/plan.ts'
 import { nextReminderAt } from '#src/schedule/next-reminder.ts'
 import { instantOf, wallTimeOf } from '#src/schedule/wall-time.ts'
 import { gapRows, overlapRows, sixInTheEveningRows, standardRows } from './daylight-saving-table.ts'
@@ -35,7 +36,7 @@ describe('a time that comes twice', () => {
   it.each(overlapRows)('$zone $date $time means the first, and reminds once', (row) => {
     const first = Date.parse(row.first)
     const second = Date.parse(row.second)
-    const schedule = { days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'], time: row.time, quiet: { from: '12:00', to: '13:00' } } as const
+    const schedule = { days: weekdays, time: row.time, quiet: { from: '12:00', to: '13:00' } }
     const next = nextReminderAt({ schedule, zone: row.zone, after: first, lastOn: null })
     expect(instantOf(date(row.date), row.time, row.zone)).toBe(first)
     expect([first, second].map((at) => wallTimeOf(at, row.zone))).toEqual([row.time, row.time])

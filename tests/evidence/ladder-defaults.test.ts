@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Chain } from '#src/domain/chain.ts'
 import type { Exercise, HoldStep } from '#src/domain/exercise.ts'
-import type { Equipment } from '#src/domain/plan.ts'
+import type { Band, Equipment } from '#src/domain/plan.ts'
 import { buildChain } from '#src/rules/build-chain.ts'
 import { extensionLadder, novice, shippedExercise } from './shipped.ts'
 
@@ -43,7 +43,8 @@ describe('the extension ladder (common practice, no source)', () => {
 })
 
 describe('self-resisted holds (common practice, no source)', () => {
-  it.each(['seated-hold-two-hands', 'seated-hold-one-hand'])('%s start at 3 × 5 × 5 s and end at 10 s, the push first 3 and then 5', (id) => {
+  const seated = ['seated-hold-two-hands', 'seated-hold-one-hand']
+  it.each(seated)('%s start at 3 × 5 × 5 s and end at 10 s, the push first 3 and then 5', (id) => {
     const exercise = shippedExercise(id)
     const steps = holdsOf(exercise).filter((step) => step.holdSeconds >= 5)
     expect([exercise.sets, entryOf(exercise)]).toEqual([3, { reps: 5, holdSeconds: 5, push: 3 }])
@@ -73,13 +74,15 @@ describe('the band (common practice, no source)', () => {
     const { places } = chainOf(exercise, { ...noEquipment, bands }, 120)
     const entry = places.find((place) => place.isEntry)
     const forces = [...new Set(places.map((place) => (place.dose.load.kind === 'force' ? place.dose.load.newtons : 0)))]
-    expect(entry?.dose).toEqual({ sets: 3, reps: 8, holdSeconds: null, load: { kind: 'force', newtons: 18, band: 'measured', stretchCm: 18 } })
+    const load = { kind: 'force', newtons: 18, band: 'measured', stretchCm: 18 }
+    expect(entry?.dose).toEqual({ sets: 3, reps: 8, holdSeconds: null, load })
     expect(forces).toEqual([18, 19, 20, 22, 24])
     expect(places.at(-1)).toMatchObject({ standing: 'again', dose: { sets: 3, reps: 12 } })
   })
 
   it('ends two force steps above the entry where nothing was measured', () => {
-    const { places } = chainOf(exercise, { ...noEquipment, bands: [{ ...bands[0], points: [{ stretchCm: 20, forceN: 20 }, { stretchCm: 60, forceN: 60 }] }] }, null)
+    const longer: Band = { id: 'longer', points: [{ stretchCm: 20, forceN: 20 }, { stretchCm: 60, forceN: 60 }] }
+    const { places } = chainOf(exercise, { ...noEquipment, bands: [longer] }, null)
     const forces = [...new Set(places.map((place) => (place.dose.load.kind === 'force' ? place.dose.load.newtons : 0)))]
     expect(forces).toEqual([20, 22, 24])
   })

@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest'
 import type { Chain, ChainPlace } from '#src/domain/chain.ts'
 import { loadMagnitude } from '#src/domain/dose.ts'
 import type { Exercise } from '#src/domain/exercise.ts'
+import { brandAs, type LocalDate } from '#src/domain/identifier.ts'
 import type { Band, Equipment } from '#src/domain/plan.ts'
 import { afterAbsence } from '#src/rules/absence.ts'
 import { bandLoads, harnessLoads } from '#src/rules/available-loads.ts'
@@ -22,14 +23,20 @@ const harness = shippedExercise('seated-harness')
 
 const noEquipment: Equipment = { platesKg: [], harnessKg: null, bands: [], hasSupport: true, stepCm: null }
 const anyBands = fc.array(
-  fc.record({ near: fc.integer({ min: 5, max: 40 }), length: fc.integer({ min: 5, max: 60 }), force: fc.integer({ min: 3, max: 30 }), rise: fc.integer({ min: 3, max: 60 }) }),
+  fc.record({
+    near: fc.integer({ min: 5, max: 40 }),
+    length: fc.integer({ min: 5, max: 60 }),
+    force: fc.integer({ min: 3, max: 30 }),
+    rise: fc.integer({ min: 3, max: 60 }),
+  }),
   { minLength: 1, maxLength: 3 },
 ).map((bands) => bands.map(({ near, length, force, rise }, index): Band => ({
   id: `band-${index}`,
   points: [{ stretchCm: near, forceN: force }, { stretchCm: near + length, forceN: force + rise }],
 })))
 const anyPlates = fc.array(fc.constantFrom(0.1, 0.25, 0.5, 1, 1.25, 2.5, 5), { maxLength: 8 })
-const anyEquipment = fc.record({ bands: anyBands, platesKg: anyPlates, harnessKg: fc.integer({ min: 1, max: 10 }).map((tenths) => tenths / 10) })
+const anyHarness = fc.integer({ min: 1, max: 10 }).map((tenths) => tenths / 10)
+const anyEquipment = fc.record({ bands: anyBands, platesKg: anyPlates, harnessKg: anyHarness })
   .map((own): Equipment => ({ ...noEquipment, ...own }))
 const anyMaximum = fc.option(fc.integer({ min: 40, max: 300 }))
 
@@ -102,11 +109,8 @@ describe('the 2-for-2 rule', () => {
   /** A session at the goal; `over` is how many more could have been done just as cleanly: the reserve. */
   function train(state: DirectionState, over: number): DirectionState {
     const report = { pain: 0, control: 'steady', reserve: over, finished: true } as const
-    const judgement = judgeSession(
-      { painBefore: 0, reports: [report, report, report], isStopped: false, endedEarly: false, hasRedFlag: false, isUnmeasuredEntry: false },
-      0,
-      novice,
-    )
+    const course = { isStopped: false, endedEarly: false, hasRedFlag: false, isUnmeasuredEntry: false }
+    const judgement = judgeSession({ painBefore: 0, reports: [report, report, report], ...course }, 0, novice)
     const morning = judgeMorning(0, 0, 0, novice)
     return settle({ chain, state, judgement, morning, gates: [], protocol: novice, isRungOpen: () => true }).state
   }
@@ -135,7 +139,7 @@ describe('the 2-for-2 rule', () => {
     [8, false],
   ])('a session missed between, %i days apart: raised is %s', (daysOff, raises) => {
     const once = train(atGoal(), 2)
-    const trained: DirectionState = { ...once, lastTrained: { on: '2027-01-04' as never, place: once.place } }
+    const trained: DirectionState = { ...once, lastTrained: { on: brandAs<LocalDate>('2027-01-04'), place: once.place } }
     const { place } = afterAbsence(chain, trained, daysOff, novice)
     const back = chain.places[place]
     const end = train({ ...trained, place: back ?? once.place }, 2)

@@ -53,7 +53,8 @@ describe('the readings of the three rules [convention]', () => {
       isUnmeasuredEntry: false,
     }
     const judgement = judgeSession(outcome, usual, novice)
-    return decide({ judgement, morning: judgeMorning(morning, null, usual, novice), runs: noRuns, gates: [], protocol: novice }).kind
+    const after = judgeMorning(morning, null, usual, novice)
+    return decide({ judgement, morning: after, runs: noRuns, gates: [], protocol: novice }).kind
   }
 
   it.each([

@@ -6,6 +6,8 @@ import { minutesLived, readWallClock } from './wall-clock.ts'
 import { zones } from './zones.ts'
 
 const night = { from: '21:00', to: '08:00' }
+const siesta = { from: '13:00', to: '15:00' }
+const early = { from: '01:00', to: '02:30' }
 const lateNight = { from: '23:59', to: '06:00' }
 
 describe('"later"', () => {
@@ -17,9 +19,9 @@ describe('"later"', () => {
     ['waits for quiet hours that end today', '2027-01-04T06:10Z', night, 'Europe/Dublin', '2027-01-04T08:00Z'],
     ['never passes midnight', '2027-01-04T23:00Z', { from: '02:00', to: '03:00' }, 'Europe/Dublin', null],
     ['may be the last minute of the day', '2027-01-04T22:58Z', lateNight, 'Europe/Dublin', '2027-01-04T23:58Z'],
-    ['is an hour of lived time where the clocks go back', '2027-11-07T05:30Z', { from: '13:00', to: '15:00' }, 'America/New_York', '2027-11-07T06:30Z'],
-    ['waits in the second of two equal hours', '2027-10-31T00:10Z', { from: '01:00', to: '02:30' }, 'Europe/Berlin', '2027-10-31T01:30Z'],
-    ['waits for an end that the clocks skip', '2027-03-27T23:30Z', { from: '01:00', to: '02:30' }, 'Europe/Berlin', '2027-03-28T01:00Z'],
+    ['is an hour of lived time where the clocks go back', '2027-11-07T05:30Z', siesta, 'America/New_York', '2027-11-07T06:30Z'],
+    ['waits in the second of two equal hours', '2027-10-31T00:10Z', early, 'Europe/Berlin', '2027-10-31T01:30Z'],
+    ['waits for an end that the clocks skip', '2027-03-27T23:30Z', early, 'Europe/Berlin', '2027-03-28T01:00Z'],
   ])('%s', (_, pressed, quiet, zone, later) => {
     expect(laterAt(Date.parse(pressed), zone, quiet)).toBe(later === null ? null : Date.parse(later))
   })

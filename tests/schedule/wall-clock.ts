@@ -10,7 +10,10 @@ const formats = new Map<string, Intl.DateTimeFormat>()
 /** What clock and calendar in a zone show, read off the runtime's own formatter: it shares no code with src/schedule. */
 export function readWallClock(at: Instant, zone: string): Reading {
   const parts = Object.fromEntries(formatOf(zone).formatToParts(at).map((part) => [part.type, part.value]))
-  return { date: brandAs<LocalDate>(`${parts['year']}-${parts['month']}-${parts['day']}`), time: `${parts['hour']}:${parts['minute']}` }
+  return {
+    date: brandAs<LocalDate>(`${parts['year']}-${parts['month']}-${parts['day']}`),
+    time: `${parts['hour']}:${parts['minute']}`,
+  }
 }
 
 /** Every minute of a date as its clock shows it, in the order lived; a skipped one is missing, a repeated one is twice. */

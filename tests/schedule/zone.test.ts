@@ -73,17 +73,17 @@ describe('a zone is refused', () => {
     expect(readZone(typed)).toEqual({ kind: 'unusable', reason: 'fixed-offset' })
   })
 
-  it.each(['local', 'localtime', 'system', 'default', 'Factory', 'Mars/Olympus', 'Europe/', '/Berlin', 'Germany', 'San Juan', 'SystemV/AST4', 'a'.repeat(5000)])(
-    'as unknown, %j',
-    (typed) => {
-      expect(readZone(typed)).toEqual({ kind: 'unusable', reason: 'unknown' })
-    },
-  )
+  const nowhere = ['Mars/Olympus', 'Europe/', '/Berlin', 'Germany', 'San Juan', 'SystemV/AST4', 'Factory', 'a'.repeat(5000)]
+  const thisMachine = ['local', 'localtime', 'system', 'default']
+  it.each([...nowhere, ...thisMachine])('as unknown, %j', (typed) => {
+    expect(readZone(typed)).toEqual({ kind: 'unusable', reason: 'unknown' })
+  })
 })
 
 describe('whatever is typed', () => {
   it('a zone that is read is one that the calendar knows, and reading it again gives itself', () => {
-    const typed = fc.oneof(fc.string(), fc.constantFrom(...Intl.supportedValuesOf('timeZone')), fc.stringMatching(/^[A-Za-z]+\/[A-Za-z_ ]+$/))
+    const listed = fc.constantFrom(...Intl.supportedValuesOf('timeZone'))
+    const typed = fc.oneof(fc.string(), listed, fc.stringMatching(/^[A-Za-z]+\/[A-Za-z_ ]+$/))
     fc.assert(
       fc.property(typed, (text) => {
         const reading = readZone(text)
@@ -98,6 +98,7 @@ describe('whatever is typed', () => {
     const instants = [Date.UTC(2027, 0, 1), Date.UTC(2027, 6, 1)]
     const clock = (zone: string): readonly number[] => instants.map((at) => IANAZone.create(zone).offset(at))
     const listed = Intl.supportedValuesOf('timeZone')
-    expect(listed.map((zone) => readZone(zone)).map((reading) => reading.kind === 'zone' && clock(reading.zone))).toEqual(listed.map(clock))
+    const clocks = listed.map(readZone).map((reading) => reading.kind === 'zone' && clock(reading.zone))
+    expect(clocks).toEqual(listed.map(clock))
   })
 })

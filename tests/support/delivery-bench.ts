@@ -42,7 +42,8 @@ export interface BenchParts {
 export const benchStart = Date.UTC(2027, 2, 1, 9)
 
 export async function openBench(parts: BenchParts): Promise<Bench> {
-  const { respond, disk = new FragileDisk(), clock = new ManualClock(benchStart), channel = new ScriptedChannel() } = parts
+  const { respond, disk = new FragileDisk(), channel = new ScriptedChannel() } = parts
+  const clock = parts.clock ?? new ManualClock(benchStart)
   const store = parts.wrap?.(createMemoryStore(disk)) ?? createMemoryStore(disk)
   await store.open()
   const log = new RecordingLog()

@@ -9,7 +9,12 @@ export type DiaryEvent =
   | { readonly kind: 'said'; readonly id: EventId; readonly from: Contact; readonly text: string }
   | { readonly kind: 'told'; readonly id: EventId; readonly from: DocumentId; readonly told: string }
   | { readonly kind: 'woken'; readonly id: EventId }
-  | { readonly kind: 'undeliverable'; readonly id: EventId; readonly effect: EffectId; readonly reason: UndeliverableReason }
+  | {
+      readonly kind: 'undeliverable'
+      readonly id: EventId
+      readonly effect: EffectId
+      readonly reason: UndeliverableReason
+    }
 
 /** A document that writes down what came; small enough to see at a glance what delivery did to it. */
 export interface Diary extends StoredDocument {
@@ -43,7 +48,13 @@ export function inbound(id: string, address: string, text: string): Inbound {
   return { kind: 'message', id: brandAs<EventId>(id), from: contact(address), text }
 }
 
-export function send(event: DiaryEvent, to: string, text: string, urgency: Urgency = 'reply', channel = 'net'): SendEffect {
+export function send(
+  event: DiaryEvent,
+  to: string,
+  text: string,
+  urgency: Urgency = 'reply',
+  channel = 'net',
+): SendEffect {
   const id = brandAs<EffectId>(`${event.id}/${text}`)
   return { kind: 'send', id, to: contact(to, channel), message: { text, buttons: [] }, urgency }
 }

@@ -151,7 +151,9 @@ async function open(options: BrowserOptions, receive: Receive, failed: Failed): 
 
   server.on('request', createPageListener(access, files))
   server.on('upgrade', gate.upgrade)
-  server.on('error', (cause) => failed(new ChannelError('browser-lost', 'the browser chat stopped; start it again', { cause })))
+  server.on('error', (cause) => {
+    failed(new ChannelError('browser-lost', 'the browser chat stopped; start it again', { cause }))
+  })
   return { server, gate, history, saving, inbox, view, connections, address, epoch }
 }
 

@@ -31,8 +31,10 @@ const handlers: Handlers = {
 export function stepChart(draft: Draft<Chart>, event: Event): void {
   const handler = handlers[event.kind] as ((draft: Draft<Chart>, event: Event) => void) | undefined
   const isKnown = draft.document.standing !== 'blank' || event.kind === 'told'
+  const before = draft.document
   if (handler && isKnown) handler(draft, event)
-  draft.change({ revision: draft.document.revision + 1 })
+  // A wake-up with nothing due leaves no trace.
+  if (draft.document !== before) draft.change({ revision: draft.document.revision + 1 })
 }
 
 function hear(draft: Draft<Chart>, told: Told): void {

@@ -39,7 +39,7 @@ function takeUnknown(draft: Draft<Clinic>, { from, text, id }: EventOf<'message'
   if (!isClaim) return turnAway(draft, from)
   draft.change({ claimDigest: null, isClaimed: true })
   draft.record('claimed', 'nuchal', {})
-  draft.tell(documentIdFrom('desk', id), { kind: 'opened', contact: from })
+  draft.tell(documentIdFrom('desk', id), { kind: 'opened', contact: from, card: null })
 }
 
 function join(draft: Draft<Clinic>, { from, token, id, isKnown }: EventOf<'join'>): void {
@@ -54,7 +54,7 @@ function join(draft: Draft<Clinic>, { from, token, id, isKnown }: EventOf<'join'
   draft.change({ invitations: draft.document.invitations.map((one) => (one === invitation ? used : one)) })
   draft.record('invitation-used', 'nuchal', { for: invitation.for.kind })
   if (invitation.for.kind === 'client') draft.tell(invitation.for.chart, { kind: 'joined', contact: from })
-  else draft.tell(documentIdFrom('desk', id), { kind: 'opened', contact: from })
+  else draft.tell(documentIdFrom('desk', id), { kind: 'opened', contact: from, card: null })
 }
 
 function hear(draft: Draft<Clinic>, told: Told): void {
@@ -68,7 +68,7 @@ function hear(draft: Draft<Clinic>, told: Told): void {
   if (told.kind === 'settled-in') {
     const others = draft.document.therapists.filter((card) => card.desk !== told.card.desk)
     for (const chart of draft.document.awaiting) draft.tell(chart, { kind: 'therapist', therapist: told.card })
-    draft.change({ therapists: [...others, told.card], awaiting: [] })
+    draft.change({ therapists: [...others, told.card], awaiting: [], isClaimed: true })
     for (const card of draft.document.therapists) draft.tell(card.desk, { kind: 'colleagues', cards: draft.document.therapists })
   }
   if (told.kind === 'awaiting') draft.change({ awaiting: [...draft.document.awaiting, told.chart] })

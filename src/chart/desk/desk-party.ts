@@ -6,13 +6,12 @@ import type { Band } from '#src/domain/plan.ts'
 import { isLimited, refusals, type GateReason } from '#src/rules/eligibility.ts'
 import { isInQuiet } from '#src/schedule/quiet-hours.ts'
 import type { Cover, Desk } from '../desk.ts'
-import { cardOf } from '../desk.ts'
-import { clinicId } from '../clinic.ts'
 import type { Draft } from '../draft.ts'
 import type { ActionHandler, Party, Values } from '../turn.ts'
 import { enrolClient } from './enrol-client.ts'
 import { bandsOf, enrolledDirection, planFrom, problemsOf, screeningOf } from './enrolment-plan.ts'
 import { describePlan } from './describe-plan.ts'
+import { settleInAs } from './settle-in.ts'
 
 const actions: Readonly<Record<string, ActionHandler<Desk>>> = {
   'settle-in': settleIn,
@@ -62,10 +61,7 @@ function problems(draft: Draft<Desk>, conversation: Conversation): ReturnType<ty
 function settleIn(draft: Draft<Desk>, { data }: Conversation): void {
   const hours = data.hours as unknown as { from: string; to: string }
   const cover: Cover = { days: data.days as unknown as Cover['days'], from: hours.from, to: hours.to }
-  draft.change({ name: String(data.name), zone: String(data.zone), cover })
-  draft.record('settled-in', String(data.name), {})
-  draft.tell(clinicId, { kind: 'settled-in', card: cardOf(draft.document) })
-  draft.say(wordsOf(draft).say('desk.welcome', { name: String(data.name) }))
+  settleInAs(draft, { name: String(data.name), zone: String(data.zone), cover })
 }
 
 function keepBand(draft: Draft<Desk>, { data }: Conversation, band: Answer): void {

@@ -6,6 +6,7 @@ import type { Draft } from '../draft.ts'
 import type { Event, EventOf, Shown, Told } from '../event.ts'
 import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, sayOutdated, takePress, takeText } from '../turn.ts'
 import { deskParty } from './desk-party.ts'
+import { settleInAs } from './settle-in.ts'
 import { invite } from './enrol-client.ts'
 
 type Handlers = { readonly [Kind in Event['kind']]?: (draft: Draft<Desk>, event: EventOf<Kind>) => void }
@@ -33,6 +34,7 @@ function wordsOf(draft: Draft<Desk>): ReturnType<Draft<Desk>['words']> {
 function hear(draft: Draft<Desk>, told: Told): void {
   if (told.kind === 'opened' && draft.document.contact === null) {
     draft.change({ contact: told.contact })
+    if (told.card) return settleInAs(draft, told.card)
     push(draft, 'settling-in')
     bringOn(draft, deskParty)
   }

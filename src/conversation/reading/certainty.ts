@@ -48,10 +48,13 @@ function answerAfter(it: Occurrence, { found }: MarkedText): Certainty | null {
   return next?.text === '?' && found.startingAt('affirmed-after', start) !== undefined ? 'sure' : null
 }
 
+// Of these other people are a part: "he hits me", "everybody would be better off without me".
+const involvesOthers: ReadonlySet<string> = new Set(['being-hurt', 'self-harm'])
+
 function isInDoubt(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
   return ownTokens(it).some((index) => text.isDoubtful(index))
     || stands('what-if', before.start, it.start, text)
-    || (it.list !== 'being-hurt' && stands('other-person', before.start, it.start, text))
+    || (!involvesOthers.has(it.list) && stands('other-person', before.start, it.start, text))
     || isAsked(it, before, text)
     || inClause('past', it, before, text)
     || isGone(it, text)

@@ -46,6 +46,8 @@ export function clauseBefore(it: Occurrence, text: MarkedText): ClauseBefore {
     }
     const negation = negationEndingAt(index, text)
     if (negation !== null) {
+      // "No my hand is numb": an answer to what was asked, and then a statement.
+      if (found.startingAt('says-no', negation.start) && found.startingAt('subject', index)) break
       denial ??= { kind: negation.kind, hasDegree, strangers, hasOr, crossedComma, passedItem }
       index = negation.start
       continue

@@ -67,7 +67,8 @@ function quantityAt(index: number, found: Found, numbers: ReadonlyMap<string, nu
   const more = found.endingAt('more-than', index)
   const less = found.endingAt('less-than', index)
   const isNegative = stated < 0 || found.endingAt('minus', index) !== undefined
-  const isMore = fraction !== undefined || more !== undefined
+  // "Never above 3" is a "less than" with an "above" in it.
+  const isMore = fraction !== undefined || (more !== undefined && less === undefined)
   // "More than 10" is still 10 on the scale.
   const value = isMore && stated <= endOfScale ? Math.min(stated + aBit, endOfScale) : stated - (less === undefined ? 0 : aBit)
   const end = fraction?.end ?? index + 1

@@ -25,7 +25,7 @@ export function readControl(text: MarkedText): Control | null {
   const said = controlsSaid(text)
   const has = (list: string): boolean => findWhole(list, found) !== undefined
   const isLittle = found.all('a-little').length > 0
-  if (has('a-little') || has('mostly') || (isLittle && (has('says-yes') || has('says-no')))) said.push('shaky')
+  if (has('a-little') || has('mostly') || (isLittle && ['says-yes', 'says-no'].some((list) => found.all(list).length > 0))) said.push('shaky')
   else if (has('says-no')) said.push('steady')
   const worst = controls.toReversed().find((control) => said.includes(control)) ?? null
   if (!has('says-yes') || isLittle) return worst

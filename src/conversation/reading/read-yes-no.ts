@@ -28,7 +28,7 @@ function leadOf(clause: Clause, text: MarkedText): Lead {
   let [index, said, isCorrection]: [number, boolean[], boolean] = [clause.start, [], false]
   while (index < clause.end) {
     const correction = found.startingAt('correction', index)
-    const answer = answerAt(index, text)
+    const answer = answerAt(index, text, said.length === 0)
     const filler = found.startingAt('filler', index)
     if (correction !== undefined && correction.end - index >= (answer?.length ?? 0)) {
       ;[index, said, isCorrection] = [correction.end, [], true]
@@ -41,9 +41,10 @@ function leadOf(clause: Clause, text: MarkedText): Lead {
   return { said, isCorrection, isAll: index >= clause.end }
 }
 
-function answerAt(index: number, { found, isIdiom }: MarkedText): { isYes: boolean; length: number } | null {
+/** "OK" and "fine" agree where they come first; after a no they describe: "no I am fine". */
+function answerAt(index: number, { found, isIdiom }: MarkedText, isFirst: boolean): { isYes: boolean; length: number } | null {
   if (isIdiom(index)) return null
-  const yes = found.startingAt('says-yes', index) ?? found.startingAt('agrees', index)
+  const yes = found.startingAt('says-yes', index) ?? (isFirst ? found.startingAt('agrees', index) : undefined)
   const no = found.startingAt('says-no', index)
   const length = Math.max(yes?.end ?? 0, no?.end ?? 0) - index
   const doubt = found.startingAt('what-if', index)

@@ -101,7 +101,8 @@ describe('a restart', () => {
     await clinic.channel.stop()
 
     expect(kept).toMatchObject({ chats: [{ items: [{ text: 'one' }, { text: 'two' }] }] })
-    expect(clinic.logged).toContainEqual({ level: 'warn', event: 'browser-history-not-saved', fields: { error: 'RangeError' } })
+    const warning = { level: 'warn', event: 'browser-history-not-saved', fields: { error: 'RangeError' } }
+    expect(clinic.logged).toContainEqual(warning)
   })
 })
 
@@ -113,7 +114,8 @@ describe('what is kept', () => {
     const page = await openSocket(clinic.channel.address())
     page.send({ kind: 'watch', pane: 'client', address: 'client-1', since: 0 })
     const { items } = await page.next('chat')
-    expect(items.map((item) => item.kind === 'message' && item.text)).toEqual(Array.from({ length: 200 }, (_, index) => String(index + 6)))
+    const kept = Array.from({ length: 200 }, (_, index) => String(index + 6))
+    expect(items.map((item) => item.kind === 'message' && item.text)).toEqual(kept)
   })
 
   it('is neither an invitation’s token nor anything of a person who is forgotten', async () => {

@@ -81,7 +81,8 @@ describeInBrowser('how the page looks and sounds', () => {
     await rig.pane('therapist').getByText('Please acknowledge.').waitFor()
 
     expect(await rig.pane('client').isVisible()).toBe(false)
-    expect(await rig.page().locator('.switch button').evaluateAll((all) => all.map((one) => one.getAttribute('aria-pressed')))).toEqual(['false', 'true'])
+    const pressed = rig.page().locator('.switch button[aria-pressed="true"]')
+    expect(await pressed.allInnerTexts()).toEqual(['Therapist'])
     await other.waitFor({ state: 'detached' })
     expect(await rig.page().locator('html').evaluate((root) => root.scrollWidth)).toBe(narrow.width)
   })
@@ -126,7 +127,8 @@ describeInBrowser('how the page looks and sounds', () => {
     const animations = async () => {
       await rig.clinic().channel.send(ana, plain('one'), 'reply')
       await rig.pane('client').getByText('one').last().waitFor()
-      return await rig.pane('client').locator('.item').last().evaluate((item) => item.ownerDocument.defaultView!.getComputedStyle(item).animationName)
+      const last = rig.pane('client').locator('.item').last()
+      return await last.evaluate((item) => item.ownerDocument.defaultView!.getComputedStyle(item).animationName)
     }
     expect(await animations()).toBe('arrive')
     await rig.page().emulateMedia({ reducedMotion: 'reduce' })

@@ -27,7 +27,8 @@ export function createScript() {
     }
     if (text === 'invite') {
       const link = await channel.invitationLink('token-1')
-      await channel.send(from, plain(`Send this to your client: ${link}.\nNot this: https://elsewhere.example/?join=x`), 'reply')
+      const text = `Send this to your client: ${link}.\nNot this: https://elsewhere.example/?join=x`
+      await channel.send(from, plain(text), 'reply')
       return
     }
     if (text === 'stumble' && !hasStumbled) {

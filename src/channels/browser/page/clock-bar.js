@@ -38,7 +38,10 @@ export function createClockBar(send) {
   }
 
   return {
-    /** @param {{ now: { text: string, zone: string, iso: string }, choices: { id: string, label: string }[] } | null} clock */
+    /**
+     * @param {{ now: { text: string, zone: string, iso: string },
+     *   choices: { id: string, label: string }[] } | null} clock
+     */
     show(clock) {
       bar.hidden = clock === null
       if (clock === null) return

@@ -77,5 +77,6 @@ export function createOutbox({ send, changed }) {
 
 /** @param {unknown} value @returns {value is Letter[]} */
 function isLetters(value) {
-  return Array.isArray(value) && value.every((one) => typeof one?.frame?.id === 'string' && typeof one.frame.from === 'string')
+  if (!Array.isArray(value)) return false
+  return value.every((one) => typeof one?.frame?.id === 'string' && typeof one.frame.from === 'string')
 }
