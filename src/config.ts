@@ -17,7 +17,7 @@ export const variables = {
   DATA_DIR: z.preprocess(blank, z.string().default('data')),
   HOST: z.preprocess(blank, z.string().default('127.0.0.1')),
   PORT: z.preprocess(blank, z.coerce.number('must be a port number').int().min(0).max(65535).default(4870)),
-  ACCESS_SECRET: z.preprocess(blank, z.string().min(12, 'must have at least 12 characters').optional()),
+  ACCESS_SECRET: z.preprocess(blank, z.string().min(16, 'must have at least 16 characters').optional()),
   LOG_LEVEL: z.preprocess(blank, z.enum(['info', 'warn', 'error'], 'must be info, warn or error').default('warn')),
 } as const
 

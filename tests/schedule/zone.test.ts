@@ -73,9 +73,10 @@ describe('a zone is refused', () => {
     expect(readZone(typed)).toEqual({ kind: 'unusable', reason: 'fixed-offset' })
   })
 
-  const nowhere = ['Mars/Olympus', 'Europe/', '/Berlin', 'Germany', 'San Juan', 'SystemV/AST4', 'Factory', 'a'.repeat(5000)]
+  const nowhere = ['Mars/Olympus', 'Europe/', '/Berlin', 'SystemV/AST4', 'Factory', 'a'.repeat(5000)]
+  const severalOrNone = ['Germany', 'Argentina', 'Indiana', 'San Juan']
   const thisMachine = ['local', 'localtime', 'system', 'default']
-  it.each([...nowhere, ...thisMachine])('as unknown, %j', (typed) => {
+  it.each([...nowhere, ...severalOrNone, ...thisMachine])('as unknown, %j', (typed) => {
     expect(readZone(typed)).toEqual({ kind: 'unusable', reason: 'unknown' })
   })
 })

@@ -47,7 +47,7 @@ export function closeSession(draft: Draft<Chart>): void {
   if (session.hasRedFlag) return settlePending(draft)
   const ahead = decisionsOf(draft.document, draft.content, true)
   saySummary(draft, session)
-  sayPrescriptionAhead(draft, ahead)
+  sayPrescriptionAhead(draft, ahead, true)
   tellConcernsOfNow(draft)
   requestPermissions(draft, ahead)
 }

@@ -15,7 +15,7 @@ export function sayWarmUp(draft: Draft<Chart>): string {
     .map((step, index) => {
       const words = saying.words.exercise(step.exercise)
       const dose = saying.dose(step.exercise, { sets: step.sets, reps: step.reps, holdSeconds: step.holdSeconds, load: { kind: 'none' } })
-      return [`${index + 1}. ${words.name}: ${dose}`, ...words.setUp, ...words.movement].join('\n')
+      return [`${index + 1}. ${dose}`, ...bullets([...words.setUp, ...words.movement])].join('\n')
     })
     .join('\n\n')
 }
@@ -27,29 +27,30 @@ export function sayNextSet(draft: Draft<Chart>): string {
   const saying = say(draft, 'client')
   const { place, dose: prescribed } = next.prescribed
   const words = saying.words.exercise(place.exercise)
-  const isFirst = next.number === 1
   const rest = exerciseOf(draft.content, place.exercise).restSeconds
-  const lines = [
-    ...(isFirst ? inFull(saying, words) : [saying.text('session.set.rest', { seconds: next.needsLongerRest ? rest * 2 : rest })]),
+  const dose = saying.dose(place.exercise, { ...next.dose, sets: 1 })
+  const now = [
+    ...(next.number === 1 ? [] : [saying.text('session.set.rest', { seconds: next.needsLongerRest ? rest * 2 : rest })]),
     ...(next.isEased ? [saying.text('session.set.eased')] : []),
-    saying.text('session.set.dose', {
-      number: next.number,
-      sets: prescribed.sets,
-      dose: saying.dose(place.exercise, { ...next.dose, sets: 1 }),
-    }),
+    saying.text('session.set.dose', { number: next.number, sets: prescribed.sets, dose }),
     words.cue,
-    ...(isFirst ? [saying.text('session.set.stop-when', { signs: words.stopWhen.join(' ') , number: planOf(draft.document).emergencyNumber })] : []),
-  ]
-  return lines.join('\n')
+  ].join('\n')
+  if (next.number > 1) return now
+  return [inFull(saying, words, planOf(draft.document).emergencyNumber), now].join('\n\n')
 }
 
-function inFull({ text }: Saying, words: ExerciseWords): readonly string[] {
+function inFull({ text }: Saying, words: ExerciseWords, number: string): string {
+  const part = (name: string, lines: readonly string[]): string => [text(`session.set.${name}`), ...bullets(lines)].join('\n')
   return [
-    text('session.set.name', { name: words.name }),
-    ...words.setUp,
-    ...words.movement,
-    words.breathing,
-    text('session.set.control', { control: words.goodControl }),
-    text('session.set.faults', { faults: words.faults.join(' ') }),
-  ]
+    text('session.set.title', { name: words.name }),
+    part('set-up', words.setUp),
+    part('movement', [...words.movement, words.breathing]),
+    part('control', [words.goodControl]),
+    part('faults', words.faults),
+    part('stop-when', [...words.stopWhen, text('session.set.emergency', { number })]),
+  ].join('\n\n')
+}
+
+function bullets(lines: readonly string[]): readonly string[] {
+  return lines.map((line) => `• ${line}`)
 }

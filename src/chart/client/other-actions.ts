@@ -77,7 +77,7 @@ export function scheduleWeekly(draft: Draft<Chart>): void {
 function tellMorning(draft: Draft<Chart>): void {
   const { text } = say(draft, 'client')
   draft.say(text('morning.thanks'))
-  sayPrescriptionAhead(draft, decisionsOf(draft.document, draft.content, false))
+  sayPrescriptionAhead(draft, decisionsOf(draft.document, draft.content, false), false)
 }
 
 function recordWeekly(draft: Draft<Chart>, _conversation: unknown, average: Answer): void {

@@ -19,8 +19,8 @@ export function saySummary(draft: Draft<Chart>, session: OpenSession): void {
   draft.say([text('session.summary.title'), ...lines].join('\n'))
 }
 
-/** Provisional: a bad morning, time off or a lock may lower it, and nothing raises it. */
-export function sayPrescriptionAhead(draft: Draft<Chart>, ahead: readonly SettledDirection[]): void {
+/** Before the morning it is provisional: a bad one, time off or a lock may lower it, and nothing raises it. */
+export function sayPrescriptionAhead(draft: Draft<Chart>, ahead: readonly SettledDirection[], isMorningAhead: boolean): void {
   const { text, reason, decision, dose, time } = say(draft, 'client')
   for (const one of ahead) {
     const { place, isHeld } = one.state
@@ -33,5 +33,5 @@ export function sayPrescriptionAhead(draft: Draft<Chart>, ahead: readonly Settle
   }
   const plan = planOf(draft.document)
   const next = nextReminderAt({ schedule: plan.schedule, zone: plan.zone, after: draft.at, lastOn: draft.document.lastReminderOn })
-  if (next !== null) draft.say(text('session.summary.when', { time: time(next) }))
+  if (next !== null) draft.say(text(isMorningAhead ? 'session.summary.when-provisional' : 'session.summary.when', { time: time(next) }))
 }

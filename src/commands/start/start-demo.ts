@@ -3,6 +3,7 @@ import { readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { createApp, createProduct, openStore } from '#src/app.ts'
 import type { Chart } from '#src/chart/chart.ts'
+import { clinicId, type Clinic } from '#src/chart/clinic.ts'
 import type { Desk } from '#src/chart/desk.ts'
 import { createBrowserChannel } from '#src/channels/browser/browser-channel.ts'
 import type { ClockControl } from '#src/channels/browser/clock-control.ts'
@@ -64,9 +65,11 @@ async function findPeople(store: Store): Promise<People> {
     const documents = await Promise.all((await store.heads(kind)).map((head) => store.read<D>(head.id)))
     return documents.filter((document) => document !== null)
   }
-  const [charts, desks] = await Promise.all([read<Chart>('chart'), read<Desk>('desk')])
+  const [charts, desks, clinic] = await Promise.all([read<Chart>('chart'), read<Desk>('desk'), store.read<Clinic>(clinicId)])
+  // In the order in which they joined; the first one's chat is shown first.
+  const rank = (desk: Desk): number => (clinic?.therapists ?? []).findIndex((card) => card.desk === desk.id)
   return {
     clients: charts.flatMap((chart) => address(chart.contact).map((one) => ({ address: one, name: chart.plan?.client.name ?? null }))),
-    therapists: desks.flatMap((desk) => address(desk.contact).map((one) => ({ address: one, name: desk.name || null }))),
+    therapists: desks.toSorted((a, b) => rank(a) - rank(b)).flatMap((desk) => address(desk.contact).map((one) => ({ address: one, name: desk.name || null }))),
   }
 }

@@ -41,14 +41,14 @@ function leadOf(clause: Clause, text: MarkedText): Lead {
   return { said, isCorrection, isAll: index >= clause.end }
 }
 
-/** "OK" and "fine" agree where they come first; after a no they describe: "no I am fine". */
+/** "OK" and "I am" agree where they come first; after a no they only describe: "no I am fine". */
 function answerAt(index: number, { found, isIdiom }: MarkedText, isFirst: boolean): { isYes: boolean; length: number } | null {
   if (isIdiom(index)) return null
   const yes = found.startingAt('says-yes', index) ?? (isFirst ? found.startingAt('agrees', index) : undefined)
   const no = found.startingAt('says-no', index)
   const length = Math.max(yes?.end ?? 0, no?.end ?? 0) - index
   const doubt = found.startingAt('what-if', index)
-  if (length <= 0 || (doubt !== undefined && doubt.end - index >= length)) return null
+  if (length <= 0 || (!isFirst && length > 1) || (doubt !== undefined && doubt.end - index >= length)) return null
   return { isYes: (yes?.end ?? 0) > (no?.end ?? 0), length }
 }
 
