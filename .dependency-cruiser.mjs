@@ -7,8 +7,8 @@ const mayImport = {
   domain: ['src/domain'],
   rules: ['src/rules', 'src/domain'],
   schedule: ['src/schedule', 'src/domain'],
-  // Whether a plan can be carried out is decided by the rules, and a plan is read in the content room.
-  content: ['src/content', 'src/domain', 'src/rules'],
+  // Whether a plan can be carried out is for rules and schedule to say, and a plan is read in the content room.
+  content: ['src/content', 'src/domain', 'src/rules', 'src/schedule'],
   conversation: ['src/conversation', 'src/domain', 'src/rules', 'src/content'],
   chart: ['src/chart', 'src/domain', 'src/rules', 'src/schedule', 'src/conversation', 'src/content', 'src/ports'],
   ports: ['src/ports', 'src/domain', 'src/chart'],

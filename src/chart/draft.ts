@@ -30,6 +30,8 @@ export class Draft<D extends StoredDocument> {
   /** Lines that go before the next question, in the same message. */
   readonly notes: string[] = []
   closesVolume = false
+  /** What is said goes out before everything else. */
+  isUrgent = false
 
   constructor(document: D, event: Event, at: Instant, surroundings: Surroundings) {
     this.document = document

@@ -1,5 +1,6 @@
 import type { Plan } from '#src/domain/plan.ts'
 import { readZone } from '#src/domain/zone.ts'
+import { isInQuiet } from '#src/schedule/quiet-hours.ts'
 import { checkPlanLadder } from './check-plan-ladder.ts'
 import type { Content } from './content.ts'
 import { knownConditions, knownContraindications } from './known-ids.ts'
@@ -11,6 +12,7 @@ export function checkPlan(plan: Plan, source: YamlSource, content: Content): rea
   return [
     ...checkIds(plan, source, content),
     ...checkZone(plan, source),
+    ...checkQuiet(plan, source),
     ...checkBands(plan, source),
     ...checkKnownSigns(plan, source, content),
     ...plan.ladders.flatMap((_, index) => checkPlanLadder(plan, index, source, content)),
@@ -49,6 +51,12 @@ function checkZone(plan: Plan, source: YamlSource): readonly Problem[] {
   const reading = readZone(plan.zone)
   if (reading.kind === 'zone') return []
   return [source.problem(['zone'], zoneMessages[reading.reason], 'Write area and city, e.g. Europe/Dublin.')]
+}
+
+/** A reminder inside the quiet hours would never come, and nobody would notice. */
+function checkQuiet({ schedule }: Plan, source: YamlSource): readonly Problem[] {
+  if (!isInQuiet(schedule.time, schedule.quiet)) return []
+  return [source.problem(['schedule', 'time'], 'lies in the quiet hours', 'Change schedule.time or schedule.quiet.')]
 }
 
 function checkBands(plan: Plan, source: YamlSource): readonly Problem[] {

@@ -8,14 +8,15 @@ export const lexiconLists = {
     'ache', 'numb', 'weak', 'heavy', 'stroke', 'dropped', 'sight', 'speech', 'droop', 'spinning', 'dizzy', 'sick',
     'headache', 'thunderclap', 'chest', 'breathless', 'puffed', 'bladder', 'clumsy', 'shock', 'unsteady', 'wobbly-standing',
     'unlike-any', 'severe-pain', 'watch-breath', 'watch-speech', 'watch-sight',
-    'watch-toilet', 'wound', 'weight-loss', 'night-pain', 'fever', 'stiff-neck', 'ill', 'poorly',
+    'watch-toilet', 'watch-clumsy', 'watch-arm', 'wound', 'weight-loss', 'night-pain', 'fever', 'stiff-neck', 'ill', 'poorly',
     'dangerous-blow', 'knock', 'self-harm', 'despair', 'being-hurt',
   ],
   /** What makes one sign of another. */
   cues: ['lasting', 'brief', 'slow', 'sudden', 'worst', 'severe', 'new-kind', 'at-rest', 'exertion', 'on-purpose'],
   /** Whether something is said to be so. */
   certainty: [
-    'no-noun', 'not', 'not-a-denial', 'degree', 'carrier', 'transparent', 'or', 'subject', 'other-person', 'contrast',
+    'no-noun', 'not', 'not-a-denial', 'degree', 'carrier', 'transparent', 'or', 'subject', 'first-person',
+    'other-person', 'contrast',
     'reason', 'denied-after', 'affirmed-after', 'gone-after', 'question', 'question-with-mark', 'what-if', 'past', 'any-more',
     'usual', 'all-well', 'harmless', 'doubtful', 'corrected',
   ],

@@ -23,7 +23,7 @@ export const clientParty: Party<Chart> = {
   options,
   values,
   asked,
-  urgency: (draft) => (draft.document.lock ? 'alert' : 'reply'),
+  urgency: (draft) => (draft.isUrgent || draft.document.conversations.at(-1)?.flow === 'called' ? 'alert' : 'reply'),
 }
 
 /** A morning of red pain is asked about like any other. */

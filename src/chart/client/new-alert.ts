@@ -31,5 +31,6 @@ export function describeMoment(draft: Draft<Chart>): string | null {
   const { text, dose } = say(draft, 'therapist')
   const next = nextSet(draft)
   if (next === null || !sessionOf(draft.document).hasWarmedUp) return text('alert.moment.before-sets')
-  return text('alert.moment.set', { dose: dose(next.prescribed.place.exercise, next.dose), number: next.number })
+  const values = { dose: dose(next.prescribed.place.exercise, { ...next.dose, sets: 1 }), number: next.number, sets: next.prescribed.dose.sets }
+  return text('alert.moment.set', values)
 }

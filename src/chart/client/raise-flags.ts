@@ -29,6 +29,7 @@ export function raiseFlags(draft: Draft<Chart>, flags: readonly RedFlag[], matte
   const title = flags.map((flag) => text(`signs.therapist.${flag.sign}`)).join('; ')
   if (worst.level === 'routine') return raiseRoutine(draft, { title: withWords(title, matter.words), direction: null, request: null })
   const level = worst.level
+  draft.isUrgent = true
   const during = describeMoment(draft)
   stopEverything(draft)
   const told = tellClient(draft, level)

@@ -48,13 +48,19 @@ function answerAfter(it: Occurrence, { found }: MarkedText): Certainty | null {
   return next?.text === '?' && found.startingAt('affirmed-after', start) !== undefined ? 'sure' : null
 }
 
-// Of these other people are a part: "he hits me", "everybody would be better off without me".
+// In these other people have a part: "my partner is violent", "everybody would be better off without me".
 const involvesOthers: ReadonlySet<string> = new Set(['being-hurt', 'self-harm'])
+
+/** "My mother is dizzy"; but "someone knocked me over" is of the client. */
+function isOfOthers(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
+  if (involvesOthers.has(it.list) || !stands('other-person', before.start, it.start, text)) return false
+  return ![...ownTokens(it), it.end].some((index) => text.found.startingAt('first-person', index) !== undefined)
+}
 
 function isInDoubt(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
   return ownTokens(it).some((index) => text.isDoubtful(index))
     || stands('what-if', before.start, it.start, text)
-    || (!involvesOthers.has(it.list) && stands('other-person', before.start, it.start, text))
+    || isOfOthers(it, before, text)
     || isAsked(it, before, text)
     || inClause('past', it, before, text)
     || isGone(it, text)

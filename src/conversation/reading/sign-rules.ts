@@ -45,6 +45,7 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
     // One side of the neck is often the weaker one.
     { sign: 'sudden-weakness', with: ['one-side'], without: [...limbs, 'neck'], isPossible: true },
     { sign: 'sudden-weakness', with: ['shoulder'], without: limbs, isPossible: true },
+    { sign: 'feeling-ill', with: ['nowhere'], isPossible: true },
   ],
   heavy: [...limbs, 'half-body' as const].map((place) => ({ sign: 'sudden-weakness', with: [place], isPossible: true })),
   stroke: [{ sign: 'sudden-weakness' }],
@@ -88,6 +89,8 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
   'watch-speech': [{ sign: 'speech-or-swallowing', isPossible: true }],
   'watch-sight': [{ sign: 'vision-loss-or-double', isPossible: true }],
   'watch-toilet': [{ sign: 'saddle-bladder-bowel', isPossible: true }],
+  'watch-clumsy': [{ sign: 'clumsy-hands', isPossible: true }],
+  'watch-arm': [{ sign: 'arm-numbness', isPossible: true }],
   wound: [{ sign: 'wound-change' }],
   'weight-loss': [{ sign: 'weight-loss', without: ['on-purpose'] }],
   'night-pain': [{ sign: 'night-pain' }],
