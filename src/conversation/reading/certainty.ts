@@ -1,6 +1,7 @@
 import { clauseBefore, opensClause, type ClauseBefore, type Denial } from './clause-before.ts'
 import type { Occurrence } from './find-phrases.ts'
 import { ownTokens, type MarkedText } from './marked-text.ts'
+import { symptomLists } from './sign-rules.ts'
 import { endsSentence } from './token.ts'
 
 /** How far a symptom is said to be there. `usual`: there as always, which only a known sign may be. */
@@ -49,11 +50,12 @@ function answerAfter(it: Occurrence, { found }: MarkedText): Certainty | null {
 }
 
 // In these other people have a part: "my partner is violent", "everybody would be better off without me".
+const symptomNames: ReadonlySet<string> = new Set(symptomLists)
 const involvesOthers: ReadonlySet<string> = new Set(['being-hurt', 'self-harm'])
 
 /** "My mother is dizzy"; but "someone knocked me over" is of the client. */
 function isOfOthers(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
-  if (involvesOthers.has(it.list) || !stands('other-person', before.start, it.start, text)) return false
+  if (!symptomNames.has(it.list) || involvesOthers.has(it.list) || !stands('other-person', before.start, it.start, text)) return false
   return ![...ownTokens(it), it.end].some((index) => text.found.startingAt('first-person', index) !== undefined)
 }
 

@@ -44,7 +44,7 @@ export function clauseBefore(it: Occurrence, text: MarkedText): ClauseBefore {
       index -= 1
       continue
     }
-    const negation = negationEndingAt(index, text)
+    const negation = negationEndingAt(index, it.start, text)
     if (negation !== null) {
       // "No my hand is numb": an answer to what was asked, and then a statement.
       if (found.startingAt('says-no', negation.start) && found.startingAt('subject', index)) break
@@ -79,10 +79,10 @@ export function opensClause(index: number, { found, isInside }: MarkedText): boo
 }
 
 /** A word that denies, unless it is part of a symptom ("can't feel my hand") or of a turn of speech ("no doubt"). */
-function negationEndingAt(end: number, text: MarkedText): { kind: Denial['kind']; start: number } | null {
+function negationEndingAt(end: number, until: number, text: MarkedText): { kind: Denial['kind']; start: number } | null {
   for (const kind of ['not', 'no-noun'] as const) {
     const negation = text.found.endingAt(kind, end)
-    if (negation === undefined || text.isIdiom(end - 1)) continue
+    if (negation === undefined || text.deniesNothing(end - 1, until)) continue
     if (text.isSymptomWord(end - 1)) continue
     return { kind, start: negation.start }
   }

@@ -11,6 +11,8 @@ export interface MarkedText {
   isHarmless(index: number): boolean
   /** The same, or in one that looks like a denial and is none, or that says a part of the body is well. */
   isIdiom(index: number): boolean
+  /** Whether the token belongs to a turn of speech like "no doubt" that ends at or before `start`. */
+  deniesNothing(index: number, start: number): boolean
   isDoubtful(index: number): boolean
   /** A symptom or a place that ends just before this token. */
   itemEndingAt(end: number): Occurrence | undefined
@@ -42,6 +44,7 @@ export function markText(found: Found): MarkedText {
     places,
     isHarmless: (index) => harmless.has(index),
     isIdiom: (index) => idioms.has(index) || notDenials.has(index),
+    deniesNothing: (index, start) => harmless.has(index) || (notDenials.get(index) ?? []).some(({ end }) => end <= start),
     isDoubtful: (index) => doubtful.has(index),
     itemEndingAt: (end) => ends.get(end),
     isSymptomWord: (index) => symptomWords.has(index),

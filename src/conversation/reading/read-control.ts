@@ -36,15 +36,15 @@ export function readControl(text: MarkedText): Control | null {
 function controlsSaid(text: MarkedText): Control[] {
   const { found } = text
   const clauses = clauseNumbers(found)
-  const clausesWith = (list: string): ReadonlySet<number | undefined> => new Set(found.all(list).map((it) => clauses[it.start]))
-  const [little, mostly] = [clausesWith('a-little'), clausesWith('mostly')]
+  const little = new Set(found.all('a-little').map((it) => clauses[it.start]))
+  // "Steady except the last one" runs over the contrast, so this holds for the sentence.
+  const mostly = new Set(found.all('mostly').map((it) => text.sentenceOf(it.start)))
   return longestOnly([...wordings, 'tells-no-control'].flatMap((list) => found.all(list)))
     .filter((it) => it.list !== 'tells-no-control')
     .map((it) => {
       const wording = it.list as Wording
       const control = meaning[wording][certaintyOf(it, text)]
-      const clause = clauses[it.start]
-      if (control === 'lost' && wording === 'moved' && little.has(clause)) return 'shaky'
-      return control === 'steady' && mostly.has(clause) ? 'shaky' : control
+      if (control === 'lost' && wording === 'moved' && little.has(clauses[it.start])) return 'shaky'
+      return control === 'steady' && mostly.has(text.sentenceOf(it.start)) ? 'shaky' : control
     })
 }

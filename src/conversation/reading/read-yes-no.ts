@@ -58,5 +58,7 @@ export function isCorrection(found: Found, awaitsNumber: boolean, hasValue: bool
   if (!awaitsNumber || !hasValue) return false
   const [first, second] = clausesOf(found)
   const no = found.all('says-no')[0]
-  return first !== undefined && second !== undefined && no !== undefined && isWhole(no, first, found)
+  // "None, 0" says the same thing twice.
+  if (no === undefined || found.startingAt('no-pain', no.start) !== undefined) return false
+  return first !== undefined && second !== undefined && isWhole(no, first, found)
 }
