@@ -1,7 +1,7 @@
 import { LineCounter, parseDocument, type Document } from 'yaml'
 import { z } from 'zod'
 import { parsePhrase, type Phrase } from './lexicon-phrase.ts'
-import { lexiconLists, type LexiconList } from './lexicon-lists.ts'
+import { lexiconLists } from './lexicon-lists.ts'
 
 export type { Phrase, PhrasePart } from './lexicon-phrase.ts'
 export type { LexiconList, PlaceList, SymptomList, CueList } from './lexicon-lists.ts'

@@ -57,7 +57,7 @@ function beginSession(draft: Draft<Chart>): void {
   const on = todayOf(draft)
   const { zone } = planOf(draft.document)
   const session: OpenSession = {
-    id: brandAs<SessionId>(`session-${on}`),
+    id: brandAs<SessionId>(`${on} ${draft.eventId}`),
     on,
     startedAt: draft.at,
     painNow: null,

@@ -1,10 +1,12 @@
 // The decision of the last session, final once the morning after is known and the next session begins; until then what it
 // would be now.
+import { comparePlaces } from '#src/domain/chain.ts'
 import type { Direction } from '#src/domain/direction.ts'
 import { worseDecision } from '#src/domain/decision.ts'
 import type { Content } from '#src/content/content.ts'
 import { judgeMorning, type Morning } from '#src/rules/morning.ts'
 import { judgeSession } from '#src/rules/judge-session.ts'
+import { locate, placeAt } from '#src/rules/moves.ts'
 import { settle, type Settled } from '#src/rules/settle.ts'
 import type { Chart, PendingDirection, PendingSession } from '../chart.ts'
 import type { Draft } from '../draft.ts'
@@ -55,6 +57,7 @@ export function settlePending(draft: Draft<Chart>): void {
   draft.change({ pending: now })
   const settled = decisionsOf(draft.document, draft.content, false)
   const states = { ...draft.document.states }
+  const spent = settled.filter((one) => hasSpentApproval(draft, one)).map((one) => one.direction)
   for (const { direction, decision, state } of settled) {
     states[direction] = state
     draft.record('decision', 'nuchal', { session: pending.id, direction, ...decision, place: state.place })
@@ -64,8 +67,8 @@ export function settlePending(draft: Draft<Chart>): void {
     states,
     pending: null,
     lastDecisions: settled.map(({ direction, decision }) => ({ direction, decision })),
-    // An approval lapses at the first session that is not clean; one that was only held by a gate is clean.
-    approvals: draft.document.approvals.filter(({ direction }) => isCleanFor(direction, settled)),
+    // An approval permits one move, and lapses at the first session that is not clean; one held by a gate only is clean.
+    approvals: draft.document.approvals.filter(({ direction }) => isCleanFor(direction, settled) && !spent.includes(direction)),
     requests: draft.document.requests.filter(({ direction, kind }) => kind !== 'rung' || isCleanFor(direction, settled)),
   })
   tellConcerns(draft, now, settled)
@@ -80,6 +83,14 @@ function withGatesOfNow(draft: Draft<Chart>, pending: PendingSession): PendingSe
     return { ...one, gates: [...one.gates, ...added] }
   })
   return { ...pending, directions }
+}
+
+/** The move it permitted has been made: onto another rung, or over a load step that needed it. */
+function hasSpentApproval(draft: Draft<Chart>, { direction, state }: SettledDirection): boolean {
+  const before = stateOf(draft.document, direction, draft.content).place
+  const chain = chainOf(planOf(draft.document), direction, draft.content)
+  const now = placeAt(chain, locate(chain, state.place))
+  return now.rung !== before.rung || (now.needsApproval && comparePlaces(now, before) > 0)
 }
 
 function isCleanFor(direction: Direction, settled: readonly SettledDirection[]): boolean {

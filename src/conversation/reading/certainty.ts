@@ -28,9 +28,10 @@ function weigh(denial: Denial, it: Occurrence): Certainty {
 }
 
 /** "The chest is not tight": the denial stands between the words of the phrase. */
-function inGap(it: Occurrence, { found }: MarkedText): Certainty | null {
+function inGap(it: Occurrence, { found, isIdiom }: MarkedText): Certainty | null {
   const denies = it.gaps.some((index) =>
-    ['not', 'no-noun'].some((list) => found.startingAt(list, index) !== undefined))
+    // "The room will not stop spinning" denies nothing.
+    !isIdiom(index) && ['not', 'no-noun'].some((list) => found.startingAt(list, index) !== undefined))
   if (!denies) return null
   return it.gaps.some((index) => found.startingAt('degree', index) !== undefined) ? 'unsure' : 'denied'
 }

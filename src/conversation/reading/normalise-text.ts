@@ -1,8 +1,8 @@
 const fractions: Readonly<Record<string, string>> = { '¼': '.25', '½': '.5', '¾': '.75', '⅓': '.3', '⅔': '.7' }
 const anyFraction = /[¼½¾⅓⅔]/gu
-// Directional and joining marks, keycaps, variation selectors and skin tones change how a character looks, not what it says.
-const invisible = /[\u200B-\u200F\u202A-\u202E\u2060-\u206F\u20E3\uFE00-\uFE0F\uFEFF\u00AD\u061C]|[\u{1F3FB}-\u{1F3FF}]/gu
-const controlCharacter = /[\u0000-\u0009\u000B-\u001F\u007F-\u009F]/gu
+// Directional and joining marks and skin tones change how a character looks, not what it says.
+const invisible = /\p{Cf}|\p{Emoji_Modifier}/gu
+const controlCharacter = /(?!\n)\p{Cc}/gu
 const apostrophe = /[\u2018\u2019\u201B\u02BC\u00B4\u0060\u2032]/gu
 const shortDash = /[\u2010-\u2013\u2212]/gu
 const longDash = /[\u2014\u2015]/gu
@@ -30,7 +30,7 @@ export function normaliseText(text: string): string {
   return plain.replace(/[^\P{Nd}0-9]/gu, asciiDigit)
 }
 
-/** Latin, Greek and Cyrillic accents go; the vowel signs of other scripts are letters and stay. */
+/** Accents, variation selectors and keycaps go; the vowel signs of other scripts are letters and stay. */
 function isKept(mark: string): boolean {
   const code = mark.codePointAt(0) ?? 0
   return code > 0x036f && (code < 0x1ab0 || code > 0x1dff) && (code < 0xfe00 || code > 0xfe0f) && code !== 0x20e3

@@ -34,10 +34,14 @@ const sure: readonly (readonly [string, readonly string[]])[] = [
 ]
 
 const denied: readonly string[] = [
-  'no numbness or tingling', 'not dizzy at all', 'without any dizziness', "I don't feel dizzy", 'never been dizzy', "isn't numb",
-  'no numbness, no tingling, no weakness', 'no numbness, tingling or weakness in the arm', 'not dizzy, numb or weak', 'I have no numbness in my arm',
-  "I don't think my arm is numb", 'none of my fingers are numb', 'neither my arm nor my hand is numb', "didn't notice any tingling", 'dizziness: no',
-  'numbness - none', 'dizzy? no', '0 numbness', 'dizziness 0', 'nothing numb, nothing tingling', 'no signs of numbness', 'no new tingling', 'free of tingling',
+  'no numbness or tingling', 'not dizzy at all', 'without any dizziness', "I don't feel dizzy", 'never been dizzy',
+  "isn't numb",
+  'no numbness, no tingling, no weakness', 'no numbness, tingling or weakness in the arm', 'not dizzy, numb or weak',
+  'I have no numbness in my arm',
+  "I don't think my arm is numb", 'none of my fingers are numb', 'neither my arm nor my hand is numb',
+  "didn't notice any tingling", 'dizziness: no',
+  'numbness - none', 'dizzy? no', '0 numbness', 'dizziness 0', 'nothing numb, nothing tingling',
+  'no signs of numbness', 'no new tingling', 'free of tingling',
   'my chest is not tight', 'my arms are fine', 'swallowing is fine', 'no weakness/numbness', 'w/o numbness',
 ]
 
@@ -65,11 +69,16 @@ const unsure: readonly (readonly [string, readonly string[]])[] = [
 ]
 
 const neither: readonly string[] = [
-  'dead easy', 'killing it', 'that set was a killer', 'weak coffee', 'I fell behind schedule', 'I fell asleep', 'crash course', 'sick of this', 'shocking weather',
-  'blind luck', 'the band fell', 'stroke of luck', 'felt strong', 'my neck feels weak', 'tired', 'weak set', 'hay fever', "can't see the point", "can't talk now",
-  'on the other hand', 'no pain no gain', 'held my breath', 'it was a pain in the neck to set up', "I'll do it later", 'ill do it later', 'my computer crashed',
-  'spinning class', 'killing time', 'a heavy set', 'double the reps', 'my form collapsed', 'face to face', 'lost it', 'my shoulder crept up', 'a bit unsteady', 'done',
-  'dropped my shoulders', 'chest up, shoulders down', 'I feel great', 'my arms are tired', 'hard but fine', 'right then, see you tonight', 'he fell silent',
+  'dead easy', 'killing it', 'that set was a killer', 'weak coffee', 'I fell behind schedule', 'I fell asleep',
+  'crash course', 'sick of this', 'shocking weather',
+  'blind luck', 'the band fell', 'stroke of luck', 'felt strong', 'my neck feels weak', 'tired', 'weak set',
+  'hay fever', "can't see the point", "can't talk now",
+  'on the other hand', 'no pain no gain', 'held my breath', 'it was a pain in the neck to set up', "I'll do it later",
+  'ill do it later', 'my computer crashed',
+  'spinning class', 'killing time', 'a heavy set', 'double the reps', 'my form collapsed', 'face to face', 'lost it',
+  'my shoulder crept up', 'a bit unsteady', 'done',
+  'dropped my shoulders', 'chest up, shoulders down', 'I feel great', 'my arms are tired', 'hard but fine',
+  'right then, see you tonight', 'he fell silent',
 ]
 
 describe('how sure a symptom is', () => {

@@ -122,11 +122,16 @@ const alarms: readonly (readonly [string, readonly string[]])[] = [
 ]
 
 const quiet: readonly string[] = [
-  'no weird sensations', 'no dizziness, no nausea, no double vision', 'everything fine, no tingling whatsoever', "my hands aren't numb", "I'm not feeling dizzy or sick",
-  'no numbness anywhere', 'zero dizziness', 'nothing like numbness', "haven't fainted", 'I can feel my fingers fine', 'can move my arm normally', 'is it dangerous if my arm goes numb',
-  'will I get dizzy from this?', 'what does numbness mean?', 'tell me about dizziness', 'my grandmother fainted', 'I was dizzy last year', 'dizziness has passed', 'I fell for the joke',
-  'the shock of the cold water', 'weak wifi', 'blind date tonight', 'hit the gym', 'face the wall', 'my head is heavy', 'hands on the wall', 'breathing is easy', 'speech therapy is at ten',
-  'crushed it', 'that killed me haha', 'my legs are tired from running', 'the chair collapsed', 'sick beats on the radio', 'back to back meetings', 'head down, chin tucked', 'dead tired',
+  'no weird sensations', 'no dizziness, no nausea, no double vision', 'everything fine, no tingling whatsoever',
+  "my hands aren't numb", "I'm not feeling dizzy or sick",
+  'no numbness anywhere', 'zero dizziness', 'nothing like numbness', "haven't fainted", 'I can feel my fingers fine',
+  'can move my arm normally', 'is it dangerous if my arm goes numb',
+  'will I get dizzy from this?', 'what does numbness mean?', 'tell me about dizziness', 'my grandmother fainted',
+  'I was dizzy last year', 'dizziness has passed', 'I fell for the joke',
+  'the shock of the cold water', 'weak wifi', 'blind date tonight', 'hit the gym', 'face the wall',
+  'my head is heavy', 'hands on the wall', 'breathing is easy', 'speech therapy is at ten',
+  'crushed it', 'that killed me haha', 'my legs are tired from running', 'the chair collapsed',
+  'sick beats on the radio', 'back to back meetings', 'head down, chin tucked', 'dead tired',
 ]
 
 describe('the second held-out messages', () => {
