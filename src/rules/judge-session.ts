@@ -46,9 +46,14 @@ export function judgeSession(outcome: Outcome, usual: Pain, protocol: Protocol):
   ].sort((a, b) => severities.indexOf(b.severity) - severities.indexOf(a.severity))
   return {
     severity: findings[0]?.severity ?? 'clean',
-    reasons: findings.map((finding) => finding.reason),
+    reasons: findings.map((finding) => finding.reason).filter((reason) => !(isCutShort(outcome, usual, protocol) && reason.rule === 'set-left-out')),
     isComplete: outcome.reports.every((report) => report !== null && isWhole(report, protocol)),
   }
+}
+
+/** Sets that were not asked because the direction was stopped, or never begun, were not left out by anybody. */
+function isCutShort({ isStopped, hasRedFlag, painBefore }: Outcome, usual: Pain, protocol: Protocol): boolean {
+  return isStopped || hasRedFlag || (painBefore !== null && painZone(painBefore, usual, protocol) === 'red')
 }
 
 function findingsBefore({ painBefore }: Outcome, usual: Pain, protocol: Protocol): Finding[] {

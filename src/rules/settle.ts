@@ -45,8 +45,16 @@ export function settle(settling: Settling): Settled {
       sessionsWithoutProgress: Math.max(0, state.sessionsWithoutProgress - 1),
       isHeld: state.isHeld || lowestDose >= protocol.running.lowestDose,
     },
-    concerns: reasons.filter((reason) => toldToTherapist.has(reason.rule)),
+    // With a red flag up, nothing routine is told beside it.
+    concerns: decided.kind === 'stop' ? [] : reasons.filter(isConcern),
   }
+}
+
+/** A run is told when it reaches its limit and each time it has grown by as much again, not after every session. */
+function isConcern({ rule, numbers }: Reason): boolean {
+  const count = Number(numbers.sessions ?? numbers.mornings ?? 0)
+  const isRunDue = rule === 'lowest-dose' || numbers.limit === undefined || count % Number(numbers.limit) === 0
+  return toldToTherapist.has(rule) && isRunDue
 }
 
 const toldToTherapist: ReadonlySet<Reason['rule']> = new Set([
