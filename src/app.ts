@@ -6,9 +6,8 @@ import type { Clinic } from '#src/chart/clinic.ts'
 import { clinicId } from '#src/chart/clinic.ts'
 import { digestOf } from '#src/chart/digest.ts'
 import type { Event } from '#src/chart/event.ts'
-import { createStep, type Step } from '#src/chart/step.ts'
+import { createStep } from '#src/chart/step.ts'
 import { createTelegramChannel } from '#src/channels/telegram/telegram-channel.ts'
-import type { Content } from '#src/content/content.ts'
 import { loadContent } from '#src/content/load-content.ts'
 import { createDelivery } from '#src/delivery/create-delivery.ts'
 import type { Delivery } from '#src/delivery/delivery.ts'
@@ -20,7 +19,7 @@ import type { Log } from '#src/ports/log.ts'
 import type { Store } from '#src/ports/store.ts'
 import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
 import type { Config } from './config.ts'
-import { createHandler } from './handler.ts'
+import { createHandler, type Product } from './handler.ts'
 
 /** Content is found from the package, wherever the command was called. */
 export const contentFolder = fileURLToPath(new URL('../content', import.meta.url))
@@ -32,7 +31,7 @@ export function newSecret(): string {
   return randomBytes(24).toString('base64url')
 }
 
-export const wait: Wait = (ms, signal) =>
+export const realWait: Wait = (ms, signal) =>
   new Promise((resolve) => {
     if (signal?.aborted === true) return resolve()
     const timer = setTimeout(done, ms)
@@ -43,11 +42,6 @@ export const wait: Wait = (ms, signal) =>
     }
     signal?.addEventListener('abort', done, { once: true })
   })
-
-export interface Product {
-  readonly content: Content
-  readonly step: Step
-}
 
 export function createProduct(): Product {
   const content = loadContent(contentFolder)
@@ -64,6 +58,8 @@ export interface AppParts {
   readonly channels: readonly Channel[]
   readonly clock: Clock
   readonly log: Log
+  /** How retries and sleeping timers wait; by default in real time, like {@link systemClock}. */
+  readonly wait?: Wait
 }
 
 export interface App {
@@ -74,11 +70,12 @@ export interface App {
 }
 
 /** Everything but the store's opening and closing, which belong to whoever made it. */
-export function createApp({ product, store, channels, clock, log }: AppParts): App {
+export function createApp({ product, store, channels, clock, log, wait = realWait }: AppParts): App {
   const links = new Map<string, string>()
   // Until a network has said how its links look, the bare token is given out, which can be sent after /start.
   const linkOf = (channel: string, token: string): string => links.get(channel)?.replace(placeholder, token) ?? token
-  const handler = createHandler(product.step, product.content, linkOf)
+  const onFailed = (document: string, errorName: string): void => log.error('step-failed', { document, error: errorName })
+  const handler = createHandler(product, linkOf, onFailed)
   const onParked = (document: string | null, _event: string, errorName: string): void =>
     log.error('event-parked', { document: document ?? 'none', error: errorName })
   const delivery = createDelivery<Event>({ store, clock, channels, handler, log, wait, newSecret, onParked })

@@ -2,14 +2,25 @@
 import { route } from '#src/chart/route.ts'
 import { headOf, type AnyDocument } from '#src/chart/head.ts'
 import type { Event, Told } from '#src/chart/event.ts'
+import { failSafe } from '#src/chart/fail-safe.ts'
 import { blankDocument, type Step } from '#src/chart/step.ts'
+import { flows } from '#flows/registry.ts'
 import type { Content } from '#src/content/content.ts'
 import type { Handler, ReplyOnly, SendEffect, StepResult } from '#src/delivery/handler.ts'
+
+export interface Product {
+  readonly content: Content
+  readonly step: Step
+}
 
 /** The link that opens an invitation on a network. */
 export type InvitationLink = (channel: string, token: string) => string
 
-export function createHandler(step: Step, content: Content, linkOf: InvitationLink): Handler<Event> {
+/** A step of ours that threw; the log is told where and what kind, never what was said. */
+export type OnFailed = (document: string, errorName: string) => void
+
+export function createHandler(product: Product, linkOf: InvitationLink, onFailed: OnFailed): Handler<Event> {
+  const { content } = product
   return {
     route: (inbound, head, secret) => route(inbound, head, { token: secret, link: linkOf(inbound.from.channel, secret) }),
     receiveTell: (from, effect) => ({ id: effect.id as unknown as Event['id'], kind: 'told', from, told: effect.told as Told }),
@@ -19,13 +30,25 @@ export function createHandler(step: Step, content: Content, linkOf: InvitationLi
       // A timer or a failed send of a document that is gone must not bring it back.
       if (stored === null && (event.kind === 'wake' || event.kind === 'undeliverable')) return null
       const document = (stored as AnyDocument | null) ?? blankDocument(id, content)
-      const result = step(document, event, at)
+      const result = attempt(product, document, event, at, onFailed)
       const isUntouched = result.document === document && result.entries.length === 0
       if (isUntouched && result.effects.every(isSend)) {
         return result.effects.length === 0 ? null : ({ kind: 'reply-only', effects: result.effects.filter(isSend) } satisfies ReplyOnly)
       }
       return { ...result, head: headOf(result.document) }
     },
+  }
+}
+
+/** Where our own mistake would leave a person without an answer, they get one and the therapist gets their words. */
+function attempt({ step, content }: Product, document: AnyDocument, event: Event, at: number, onFailed: OnFailed): ReturnType<Step> {
+  try {
+    return step(document, event, at)
+  } catch (error) {
+    const answered = failSafe(document, event, at, { content, flows })
+    if (answered === null) throw error
+    onFailed(document.id, error instanceof Error ? error.name : 'unknown')
+    return answered
   }
 }
 

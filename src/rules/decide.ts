@@ -30,6 +30,8 @@ export interface Deciding {
 
 export interface Decided extends Decision {
   readonly runs: Runs
+  /** Two bad sessions or mornings ran. It holds under a red flag as well, so that a flag never leads to more. */
+  readonly goesBack: boolean
   /** The session was clean and only a gate held it: what was met stays met. */
   readonly isHeldByGate: boolean
 }
@@ -39,11 +41,13 @@ export function decide(deciding: Deciding): Decided {
   const severity = withMorning(judgement.severity, morning)
   const runs = countRuns(deciding, severity)
   const running = runningReasons(severity, morning, runs, protocol)
-  const kind = kindOf(severity, running, gates)
+  const goesBack = isSecondRunning(severity, morning, runs, protocol)
+  const kind = kindOf(severity, goesBack, running, gates)
   const reasons = [...running, ...judgement.reasons, ...morningReasons(morning)]
   return {
     kind,
     runs,
+    goesBack,
     isHeldByGate: severity === 'clean' && kind === 'maintain',
     reasons: severity === 'clean' ? [...gates, { rule: 'clean', numbers: { reserve: protocol.reserve.forProgress } }] : reasons,
   }
@@ -58,8 +62,12 @@ function atLeast(severity: Severity, floor: Severity): boolean {
   return severities.indexOf(severity) >= severities.indexOf(floor)
 }
 
+/** A red flag leaves answers unasked, the morning among them: it counts in every run, as the worst of them would. */
 function countRuns({ judgement, morning, runs }: Deciding, severity: Severity): Runs {
   const isBetter = judgement.isComplete
+  if (severity === 'flag') {
+    return { ...runs, amber: runs.amber + 1, red: runs.red + 1, badMornings: runs.badMornings + 1 }
+  }
   return {
     amber: atLeast(severity, 'amber') ? runs.amber + 1 : isBetter && morning.kind === 'fine' ? 0 : runs.amber,
     red: atLeast(judgement.severity, 'red') ? runs.red + 1 : isBetter ? 0 : runs.red,
@@ -83,11 +91,15 @@ function runningReasons(severity: Severity, morning: Morning, runs: Runs, protoc
   return reasons
 }
 
-function kindOf(severity: Severity, running: readonly Reason[], gates: readonly Reason[]): DecisionKind {
-  const fired = (rule: Reason['rule']): boolean => running.some((reason) => reason.rule === rule)
+function isSecondRunning(severity: Severity, morning: Morning, runs: Runs, { running }: Protocol): boolean {
+  const isMorningBad = morning.kind === 'bad' || severity === 'flag'
+  return (atLeast(severity, 'red') && runs.red >= running.red) || (isMorningBad && runs.badMornings >= running.badMornings)
+}
+
+function kindOf(severity: Severity, goesBack: boolean, running: readonly Reason[], gates: readonly Reason[]): DecisionKind {
   if (severity === 'flag') return 'stop'
-  if (fired('red-two-running') || fired('bad-morning-twice')) return 'step back'
-  if (atLeast(severity, 'ease') || fired('amber-three-running')) return 'ease'
+  if (goesBack) return 'step back'
+  if (atLeast(severity, 'ease') || running.some((reason) => reason.rule === 'amber-three-running')) return 'ease'
   return severity === 'clean' && gates.length === 0 ? 'progress' : 'maintain'
 }
 

@@ -10,7 +10,7 @@ export interface DirectionState {
   readonly lastTrained: { readonly on: LocalDate; readonly place: Place } | null
   /** Sessions trained on each rung and the day of the first, never forgotten, so that both only grow. */
   readonly rungs: Readonly<Record<number, { readonly firstOn: LocalDate; readonly sessions: number }>>
-  /** When this direction was trained in the last eight days, and on which exercise's spacing. */
+  /** When this direction was prescribed in the last eight days, and on which exercise's spacing. */
   readonly recent: readonly { readonly at: Instant; readonly isRationed: boolean }[]
   /** Sessions still to go without progress after a lock. */
   readonly sessionsWithoutProgress: number

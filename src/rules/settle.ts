@@ -31,7 +31,8 @@ export function settle(settling: Settling): Settled {
   const decided = decide({ ...settling, runs: state.runs })
   const move = moveOf(decided, from, settling)
   const isAtFloor = (decided.kind === 'ease' || decided.kind === 'step back') && from === lowestOfRung(chain, from)
-  const lowestDose = isAtFloor ? state.runs.lowestDose + 1 : 0
+  const keptLowestDose = decided.kind === 'stop' ? state.runs.lowestDose : 0
+  const lowestDose = isAtFloor ? state.runs.lowestDose + 1 : keptLowestDose
   const floor: Reason[] = isAtFloor
     ? [{ rule: 'lowest-dose', numbers: { sessions: lowestDose, limit: protocol.running.lowestDose } }]
     : []
@@ -66,16 +67,18 @@ const toldToTherapist: ReadonlySet<Reason['rule']> = new Set([
 ])
 
 function moveOf(decided: Decided, from: PlaceIndex, { chain, protocol, isRungOpen }: Settling): Move {
+  const stepBack = (): Move => {
+    const back = stepBackFrom(chain, from, isRungOpen)
+    const reasons: Reason[] = back.asks ? [{ rule: 'rung-below-closed', numbers: { rung: placeAt(chain, from).rung } }] : []
+    return { place: back.place, reasons }
+  }
   const moves: Record<Decision['kind'], () => Move> = {
     progress: () => ({ place: progressFrom(chain, from), reasons: [] }),
     maintain: () => ({ place: decided.isHeldByGate ? from : maintainAt(chain, from), reasons: [] }),
     ease: () => ({ place: easeFrom(chain, from, protocol), reasons: [] }),
-    'step back': () => {
-      const back = stepBackFrom(chain, from, isRungOpen)
-      const reasons: Reason[] = back.asks ? [{ rule: 'rung-below-closed', numbers: { rung: placeAt(chain, from).rung } }] : []
-      return { place: back.place, reasons }
-    },
-    stop: () => ({ place: from, reasons: [] }),
+    'step back': stepBack,
+    // The dose to restart with is worked out when the lock is cleared.
+    stop: () => (decided.goesBack ? stepBack() : { place: from, reasons: [] }),
   }
   return moves[decided.kind]()
 }

@@ -45,6 +45,8 @@ export interface TelegramApi {
   push(...updates: Update[]): void
   /** The next calls of a method are answered so, in order. */
   plan(method: string, ...replies: ApiReply[]): void
+  /** From now on calls of these methods need no plan. */
+  serve(...methods: string[]): void
   setWebhook(url: string): void
   /** Fails on calls that were not planned and on planned ones that did not come. */
   close(): void
@@ -53,13 +55,14 @@ export interface TelegramApi {
 type Payload = Readonly<Record<string, unknown>>
 type Answer = readonly [status: number, body: Record<string, unknown> | string]
 
-const served = ['getMe', 'getWebhookInfo', 'getUpdates']
+const alwaysServed = ['getMe', 'getWebhookInfo', 'getUpdates']
 
 export function createTelegramApi(time: VirtualWait): TelegramApi {
   nock.disableNetConnect()
   const calls: ApiCall[] = []
   const polls: Payload[] = []
   const planned = new Map<string, ApiReply[]>()
+  const served = new Set(alwaysServed)
   const unplanned: string[] = []
   const unmatched: string[] = []
   const updates = createUpdateQueue(time)
@@ -78,7 +81,7 @@ export function createTelegramApi(time: VirtualWait): TelegramApi {
   async function answer(method: string, payload: Payload): Promise<Answer> {
     if (method === 'getUpdates') polls.push(payload)
     else calls.push({ method, payload })
-    const reply = planned.get(method)?.shift() ?? (served.includes(method) ? accept : null)
+    const reply = planned.get(method)?.shift() ?? (served.has(method) ? accept : null)
     if (reply === null) unplanned.push(method)
     const refused = await replyWith(reply ?? refuse(500, 'Internal Server Error: not planned'))
     return refused ?? (await accepted[method]!(payload))
@@ -104,6 +107,9 @@ export function createTelegramApi(time: VirtualWait): TelegramApi {
     push: (...news) => updates.push(news),
     plan(method, ...replies) {
       planned.set(method, [...(planned.get(method) ?? []), ...replies])
+    },
+    serve(...methods) {
+      for (const method of methods) served.add(method)
     },
     setWebhook(url) {
       webhookUrl = url

@@ -52,19 +52,20 @@ export function closeSession(draft: Draft<Chart>): void {
   requestPermissions(draft, ahead)
 }
 
-/** A session with every set left out does not count as trained. */
+/** A session with every set left out does not count as trained; for the spacing it counts, or leaving out would pay. */
 function countTraining(draft: Draft<Chart>, session: OpenSession, { direction, place }: Prescribed): void {
-  if (!setsOf(session, direction).some((set) => set.report !== null)) return
   const state = stateOf(draft.document, direction, draft.content)
-  const onRung = state.rungs[place.rung]
   const isRationed = exerciseOf(draft.content, place.exercise).spacing.sessionsPerWeek !== null
-  const trained: DirectionState = {
-    ...state,
-    lastTrained: { on: session.on, place },
-    rungs: { ...state.rungs, [place.rung]: { firstOn: onRung?.firstOn ?? session.on, sessions: (onRung?.sessions ?? 0) + 1 } },
-    recent: [...state.recent.filter((past) => session.startedAt - past.at < recentMs), { at: session.startedAt, isRationed }],
-  }
-  draft.change({ states: { ...draft.document.states, [direction]: trained } })
+  const recent = [...state.recent.filter((past) => session.startedAt - past.at < recentMs), { at: session.startedAt, isRationed }]
+  const isTrained = setsOf(session, direction).some((set) => set.report !== null)
+  const counted: DirectionState = isTrained ? { ...state, recent, ...trainedOn(state, session, place) } : { ...state, recent }
+  draft.change({ states: { ...draft.document.states, [direction]: counted } })
+}
+
+function trainedOn(state: DirectionState, session: OpenSession, place: Prescribed['place']): Pick<DirectionState, 'lastTrained' | 'rungs'> {
+  const onRung = state.rungs[place.rung]
+  const counted = { firstOn: onRung?.firstOn ?? session.on, sessions: (onRung?.sessions ?? 0) + 1 }
+  return { lastTrained: { on: session.on, place }, rungs: { ...state.rungs, [place.rung]: counted } }
 }
 
 function pendingOf(draft: Draft<Chart>, session: OpenSession): PendingSession {

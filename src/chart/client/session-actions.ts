@@ -130,12 +130,14 @@ function recordPainNow(draft: Draft<Chart>, _conversation: unknown, answer: Answ
   const before = beforeSession(painNow, plan.usualPain, protocolOf(plan, draft.content))
   draft.record('pain-now', 'client', { pain: painNow })
   settlePending(draft)
-  const prescribed = before === 'urgent' ? [] : prescribe(draft, before === 'train eased')
+  // Also where nothing is trained: what stands here is what gets its decision.
+  const prescribed = prescribe(draft, before !== 'train')
   changeSession(draft, { painNow, before, prescribed, lastAnswer: 'pain-now', isOver: before === 'no session' })
   if (before !== 'urgent') draft.record('prescription', 'nuchal', { session: sessionOf(draft.document).id, prescribed })
   const { text, reason } = say(draft, 'client')
   if (before === 'train eased') draft.say(text('session.eased-start'))
   if (before === 'no session') draft.say(text('session.no-session', { pain: painNow }))
+  if (before === 'urgent') return
   for (const lowered of prescribed.flatMap((one) => one.reasons)) draft.say(reason(lowered))
 }
 

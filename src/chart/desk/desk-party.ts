@@ -50,7 +50,8 @@ function facts(draft: Draft<Desk>, conversation: Conversation): Facts {
     needsGuardian: screening.age >= gates.minimumAge && screening.age < gates.guardianBelowAge,
     isRefused: refusals(screening, gates).length > 0,
     isLimited: isLimited(screening, gates),
-    isPlanUsable: problems(draft, conversation).length === 0,
+    // Only at the end are all the answers there that make a plan.
+    isPlanUsable: conversation.state === 'review' && problems(draft, conversation).length === 0,
   }
 }
 

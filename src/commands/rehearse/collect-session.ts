@@ -1,5 +1,5 @@
 // A rehearsed session as it is printed, read from the entries that the step recorded.
-import type { Prescribed, SetRecord } from '#src/chart/chart.ts'
+import type { PendingSession, Prescribed, SetRecord } from '#src/chart/chart.ts'
 import type { SettledDirection } from '#src/chart/client/settle-pending.ts'
 import type { Content, Words } from '#src/content/content.ts'
 import type { Decision } from '#src/domain/decision.ts'
@@ -54,8 +54,9 @@ interface Collecting extends PlayedSession {
   /** From its beginning to the next one's. */
   readonly during: readonly Entry[]
   readonly entries: readonly Entry[]
-  /** The decisions of the last session, which no later one has made final. */
-  readonly pending: readonly SettledDirection[]
+  /** The session that no later one has decided, and what its decisions would be. */
+  readonly pending: PendingSession | null
+  readonly waiting: readonly SettledDirection[]
   readonly content: Content
 }
 
@@ -123,12 +124,12 @@ function printSets({ during, answers }: Collecting, id: unknown): RehearsedSessi
     })
 }
 
-function printDecisions({ during, entries, pending, content }: Collecting, id: unknown): RehearsedSession['decisions'] {
+function printDecisions({ entries, pending, waiting, content }: Collecting, id: unknown): RehearsedSession['decisions'] {
   const words = content.languages.values().next().value?.words
   const final = entries.filter(({ kind, data }) => kind === 'decision' && data.session === id)
   if (final.length > 0) return final.map(({ data }) => printDecision(data.direction as Direction, data as unknown as Decision, words))
-  const wasPrescribed = during.some(({ kind, data }) => kind === 'prescription' && data.session === id)
-  return wasPrescribed ? pending.map(({ direction, decision }) => printDecision(direction, decision, words)) : []
+  // Not final yet: nothing that comes later has decided this session, so that it is the one still waiting.
+  return pending?.id === id ? waiting.map(({ direction, decision }) => printDecision(direction, decision, words)) : []
 }
 
 function printDecision(direction: Direction, { kind, reasons }: Decision, words: Words | undefined): RehearsedSession['decisions'][number] {

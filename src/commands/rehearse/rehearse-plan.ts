@@ -24,6 +24,8 @@ const chartId = brandAs<DocumentId>('chart-000000000000')
 const morningTime = '08:00'
 const minuteMs = 60_000
 const reviewEveryDays = 7
+/** A check-in waits for what is asked before it; at eight there is at most the weekly question. */
+const checkInTries = 3
 
 const therapist: DeskCard = {
   desk: brandAs<DocumentId>('desk-000000000000'),
@@ -39,10 +41,11 @@ export function rehearsePlan(plan: Plan, answers: Answers, step: Step, content: 
   const last = answers.sessions.at(-1)
   if (last) play.finish(last.day)
   const { entries } = play.clinic
-  const pending = decisionsOf(play.chart(), content, false)
+  const { pending } = play.chart()
+  const waiting = decisionsOf(play.chart(), content, false)
   const sessions = played.map((one, index) => {
     const during = entries.slice(one.from, played[index + 1]?.from ?? entries.length)
-    return collectSession({ ...one, during, entries, pending, content })
+    return collectSession({ ...one, during, entries, pending, waiting, content })
   })
   return { sessions }
 }
@@ -78,7 +81,18 @@ class Play {
     this.respond()
     // An unfinished session ends at midnight; the morning is answered at eight.
     this.advance(this.instant(answers.day + 1, morningTime), () => this.client.wakeUp(answers))
+    this.waitForCheckIn(answers)
     return { answers, from, wasLocked }
+  }
+
+  /** Quiet hours may end after eight, and another question may have been open: then it is answered once it is asked. */
+  private waitForCheckIn(answers: SessionAnswers): void {
+    const endOfDay = this.instant(answers.day + 2, '00:00')
+    for (let tries = 0; tries < checkInTries; tries += 1) {
+      const checkIn = this.chart().timers.find((timer) => timer.kind === 'check-in' && timer.dueAt < endOfDay)
+      if (checkIn === undefined || answers.morning?.pain == null) return
+      this.advance(checkIn.dueAt, () => this.client.wakeUp(answers))
+    }
   }
 
   /** Lets the last session's morning pass. */

@@ -1,5 +1,6 @@
 // A clinic of invented people, on the same paths that real ones take.
-import { contentFolder, newSecret, type App, type Product } from '#src/app.ts'
+import { contentFolder, newSecret, type App } from '#src/app.ts'
+import type { Product } from '#src/handler.ts'
 import { clinicId, type Clinic } from '#src/chart/clinic.ts'
 import type { Cover } from '#src/chart/desk.ts'
 import { documentIdFrom } from '#src/chart/digest.ts'

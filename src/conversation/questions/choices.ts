@@ -21,7 +21,7 @@ export const yesNo: QuestionKindReader<Of<'yes-no'>> = {
 }
 
 function readOption(text: string, reading: Reading, { options }: AnswerContext): Understood {
-  const found = options.find((option) => isMeant(option, text, reading)) ?? options[numberOf(text) - 1]
+  const found = options.find((option) => isMeant(option, text, reading)) ?? byNumber(text, options)
   if (found) return answer(found.value)
   // "No" to a list of signs is "none of these"; "yes" is no answer, since it does not say which.
   const none = options.find((option) => option.value === noneOption)
@@ -36,7 +36,13 @@ function fold(text: string): string {
   return text.toLocaleLowerCase('en').replaceAll(/[^\p{L}\p{N}]+/gu, ' ').trim()
 }
 
-/** Options may be answered by their place in the list. */
+/** Options may be answered by their place in the list; options that are numbers themselves (rungs) only by those. */
+function byNumber(text: string, options: readonly LabelledOption[]): LabelledOption | undefined {
+  const number = numberOf(text)
+  const isNumbered = options.some((option) => /^\d+$/.test(option.value))
+  return isNumbered ? options.find((option) => option.value === String(number)) : options[number - 1]
+}
+
 function numberOf(text: string): number {
   return /^\s*\d{1,2}[.)]?\s*$/.test(text) ? Number.parseInt(text, 10) : 0
 }

@@ -1,4 +1,4 @@
-import { clauseBefore, opensClause, type ClauseBefore, type Denial } from './clause-before.ts'
+import { clauseBefore, longestClause, opensClause, type ClauseBefore, type Denial } from './clause-before.ts'
 import type { Occurrence } from './find-phrases.ts'
 import { ownTokens, type MarkedText } from './marked-text.ts'
 import { symptomLists } from './sign-rules.ts'
@@ -85,8 +85,10 @@ function inClause(list: string, it: Occurrence, before: ClauseBefore, text: Mark
 /** The end of the clause that goes on after a phrase; a comma does not end it for words that say when. */
 function clauseEnd(from: number, text: MarkedText): number {
   let index = from
-  for (let token = text.found.tokens[index]; token !== undefined && index - from < 24; token = text.found.tokens[index]) {
-    if (endsSentence(token) || text.found.startingAt('contrast', index) || opensClause(index, text)) break
+  while (index - from < longestClause) {
+    const token = text.found.tokens[index]
+    if (token === undefined || endsSentence(token)) break
+    if (text.found.startingAt('contrast', index) || opensClause(index, text)) break
     index += 1
   }
   return index

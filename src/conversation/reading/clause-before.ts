@@ -22,7 +22,8 @@ export interface Denial {
   readonly passedItem: boolean
 }
 
-const longestClause = 24
+/** In tokens; nobody's clause is longer, and looking further would cost more than it tells. */
+export const longestClause = 24
 
 /**
  * Walks back from a phrase to where its clause begins: a mark, a contrast ("but"), a reason ("because"), a new subject
@@ -67,8 +68,10 @@ export function clauseBefore(it: Occurrence, text: MarkedText): ClauseBefore {
   return { start: Math.max(index, 0), denial }
 }
 
+const transparentLists = ['transparent', 'carrier', 'degree', 'or', 'subject', 'filler'] as const
+
 function isTransparent(end: number, { found }: MarkedText): boolean {
-  return ['transparent', 'carrier', 'degree', 'or', 'subject', 'filler'].some((list) => found.endingAt(list, end) !== undefined)
+  return transparentLists.some((list) => found.endingAt(list, end) !== undefined)
 }
 
 /** Whether a new clause begins at a subject that no verb of thinking or preposition before it carries on. */

@@ -51,7 +51,8 @@ export function countSlips(a: string, b: string): number {
     const current = [row]
     for (let column = 1; column <= b.length; column += 1) {
       const isSame = a[row - 1] === b[column - 1]
-      let slips = Math.min((last[column] ?? 0) + 1, (current[column - 1] ?? 0) + 1, (last[column - 1] ?? 0) + (isSame ? 0 : 1))
+      const changed = (last[column - 1] ?? 0) + (isSame ? 0 : 1)
+      let slips = Math.min((last[column] ?? 0) + 1, (current[column - 1] ?? 0) + 1, changed)
       const isSwap = row > 1 && column > 1 && a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1]
       if (isSwap) slips = Math.min(slips, (before[column - 2] ?? 0) + 1)
       current.push(slips)

@@ -37,7 +37,8 @@ export interface PhraseBook {
 
 const shortestCorrected = 5
 const correctedLists: readonly LexiconList[] = [
-  ...symptomLists, ...placeLists, 'corrected', 'help', 'why', 'not-today', 'later', 'done', 'skip', 'ready', 'none', 'symptom',
+  ...symptomLists, ...placeLists, 'corrected',
+  'help', 'why', 'not-today', 'later', 'done', 'skip', 'ready', 'none', 'symptom',
   'no-pain', 'no-reserve', 'steady', 'praise', 'shaky', 'lost', 'moved', 'stop-whole', 'stop-anywhere',
 ]
 
@@ -67,7 +68,8 @@ function makeBook(lexicon: Lexicon): PhraseBook {
     .filter((word) => word.length >= shortestCorrected && /^\p{L}+$/u.test(word))
   const words = lists.flatMap(({ phrases }) => phrases)
     .flatMap(({ parts }) => parts.flatMap((part) => (part.kind === 'word' ? part.anyOf : [])))
-  return { lexicon, lists, byFirstWord: indexByFirstWord(lists), vocabulary: new Set([...words, ...lexicon.numbers.keys()]), correctable }
+  const vocabulary = new Set([...words, ...lexicon.numbers.keys()])
+  return { lexicon, lists, byFirstWord: indexByFirstWord(lists), vocabulary, correctable }
 }
 
 function indexByFirstWord(lists: readonly BookList[]): PhraseBook['byFirstWord'] {

@@ -70,7 +70,8 @@ function quantityAt(index: number, found: Found, numbers: ReadonlyMap<string, nu
   // "Never above 3" is a "less than" with an "above" in it.
   const isMore = fraction !== undefined || (more !== undefined && less === undefined)
   // "More than 10" is still 10 on the scale.
-  const value = isMore && stated <= endOfScale ? Math.min(stated + aBit, endOfScale) : stated - (less === undefined ? 0 : aBit)
+  const atMost = stated - (less === undefined ? 0 : aBit)
+  const value = isMore && stated <= endOfScale ? Math.min(stated + aBit, endOfScale) : atMost
   const end = fraction?.end ?? index + 1
   const outOf = found.startingAt('out-of', end)
   const whole = outOf === undefined ? null : numberAt(outOf.end, found, numbers)

@@ -25,7 +25,8 @@ export function readControl(text: MarkedText): Control | null {
   const said = controlsSaid(text)
   const has = (list: string): boolean => findWhole(list, found) !== undefined
   const isLittle = found.all('a-little').length > 0
-  if (has('a-little') || has('mostly') || (isLittle && ['says-yes', 'says-no'].some((list) => found.all(list).length > 0))) said.push('shaky')
+  const isAnswered = found.all('says-yes').length + found.all('says-no').length > 0
+  if (has('a-little') || has('mostly') || (isLittle && isAnswered)) said.push('shaky')
   else if (has('says-no')) said.push('steady')
   const worst = controls.toReversed().find((control) => said.includes(control)) ?? null
   if (!has('says-yes') || isLittle) return worst

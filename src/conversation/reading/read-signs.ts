@@ -6,7 +6,7 @@ import { combineSigns } from './combine-signs.ts'
 import type { Occurrence } from './find-phrases.ts'
 import { ownTokens, type MarkedText } from './marked-text.ts'
 import { segmentsOf } from './segments.ts'
-import { cueLists, signRules, type Companion } from './sign-rules.ts'
+import { cueLists, signRules, type Companion, type SignRule } from './sign-rules.ts'
 import { signLevels, signNames, type SignName } from './signs.ts'
 
 export interface SignsRead {
@@ -30,7 +30,7 @@ export function readSigns(text: MarkedText): SignsRead {
     if (certainty === 'sure') sureSymptoms.add(it.list)
     const companions = companionsOf(it)
     for (const rule of signRules[it.list as keyof typeof signRules]) {
-      if (!(rule.with ?? []).every((one) => companions.has(one)) || rule.without?.some((one) => companions.has(one))) continue
+      if (!fits(rule, companions)) continue
       // An emergency sign cannot be recorded as known: "as usual" does not calm it.
       const isSure = certainty === 'sure' || (certainty === 'usual' && signLevels[rule.sign] === 'emergency')
       ;(isSure && rule.isPossible !== true ? sure : unsure).add(rule.sign)
@@ -42,6 +42,11 @@ export function readSigns(text: MarkedText): SignsRead {
     unsure: flagsOf((name) => unsure.has(name) && !combined.has(name)),
     ache,
   }
+}
+
+function fits(rule: SignRule, companions: ReadonlySet<Companion>): boolean {
+  const has = (one: Companion): boolean => companions.has(one)
+  return (rule.with ?? []).every(has) && !(rule.without ?? []).some(has)
 }
 
 function flagsOf(isRaised: (name: SignName) => boolean): readonly RedFlag[] {
@@ -80,7 +85,8 @@ function addTo<K, V>(map: Map<K, Set<V>>, key: K, value: V): void {
 function isExcluded(it: Occurrence, text: MarkedText): boolean {
   const { found } = text
   for (let index = it.start; index > Math.max(0, it.start - 4); index -= 1) {
-    if (found.endingAt('not', index) !== undefined && !text.isSymptomWord(index - 1) && !text.isIdiom(index - 1)) return true
+    const isOwn = text.isSymptomWord(index - 1) || text.isIdiom(index - 1)
+    if (found.endingAt('not', index) !== undefined && !isOwn) return true
     if (text.itemEndingAt(index) !== undefined || found.endingAt('transparent', index) === undefined) return false
   }
   return false

@@ -33,7 +33,7 @@ function leadOf(clause: Clause, text: MarkedText): Lead {
     if (correction !== undefined && correction.end - index >= (answer?.length ?? 0)) {
       ;[index, said, isCorrection] = [correction.end, [], true]
     } else if (answer !== null) {
-      said = [...said, answer.isYes]
+      said.push(answer.isYes)
       index += answer.length
     } else if (filler !== undefined) index = filler.end
     else break
@@ -42,8 +42,9 @@ function leadOf(clause: Clause, text: MarkedText): Lead {
 }
 
 /** "OK" and "I am" agree where they come first; after a no they only describe: "no I am fine". */
-function answerAt(index: number, { found, isIdiom }: MarkedText, isFirst: boolean): { isYes: boolean; length: number } | null {
-  if (isIdiom(index)) return null
+function answerAt(index: number, text: MarkedText, isFirst: boolean): { isYes: boolean; length: number } | null {
+  const { found } = text
+  if (text.isIdiom(index)) return null
   const yes = found.startingAt('says-yes', index) ?? (isFirst ? found.startingAt('agrees', index) : undefined)
   const no = found.startingAt('says-no', index)
   const length = Math.max(yes?.end ?? 0, no?.end ?? 0) - index

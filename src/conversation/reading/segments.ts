@@ -3,17 +3,16 @@ import { endsSentence } from './token.ts'
 import type { MarkedText } from './marked-text.ts'
 
 /**
- * The number of the segment that each token belongs to: what is said of one subject. A piece that only names a place ("my
- * arm, my leg and my face") belongs to its neighbour.
+ * The number of the segment that each token belongs to: what is said of one subject. A piece that only names a place
+ * ("my arm, my leg and my face") belongs to its neighbour.
  */
 export function segmentsOf(text: MarkedText): readonly number[] {
   const { tokens } = text.found
   const pieces: Piece[] = []
   tokens.forEach((token, index) => {
-    const breaks = token.kind === 'mark' || text.found.startingAt('contrast', index) !== undefined || opensClause(index, text)
-    const last = pieces.at(-1)
-    if (last === undefined || breaks) pieces.push({ start: index, sentence: text.sentenceOf(index), segment: pieces.length })
-    else return
+    const isContrast = text.found.startingAt('contrast', index) !== undefined
+    if (index > 0 && token.kind !== 'mark' && !isContrast && !opensClause(index, text)) return
+    pieces.push({ start: index, sentence: text.sentenceOf(index), segment: pieces.length })
   })
   joinPlaces(pieces, text)
   const segments: number[] = []
@@ -31,7 +30,8 @@ interface Piece {
 }
 
 function joinPlaces(pieces: Piece[], text: MarkedText): void {
-  const isBare = pieces.map((piece, at) => namesOnlyPlaces(piece.start, pieces[at + 1]?.start ?? text.found.tokens.length, text))
+  const endOf = (at: number): number => pieces[at + 1]?.start ?? text.found.tokens.length
+  const isBare = pieces.map((piece, at) => namesOnlyPlaces(piece.start, endOf(at), text))
   pieces.forEach((piece, at) => {
     const last = pieces[at - 1]
     if (last === undefined || last.sentence !== piece.sentence) return
@@ -39,6 +39,8 @@ function joinPlaces(pieces: Piece[], text: MarkedText): void {
     if (!isContrast && (isBare[at] || isBare[at - 1])) piece.segment = last.segment
   })
 }
+
+const joiningLists = ['transparent', 'subject', 'or'] as const
 
 /** A mark that opens the piece is passed over; an ending one belongs to the sentence before. */
 function namesOnlyPlaces(start: number, end: number, text: MarkedText): boolean {
@@ -49,7 +51,7 @@ function namesOnlyPlaces(start: number, end: number, text: MarkedText): boolean 
     const item = text.itemEndingAt(index)
     if (item !== undefined && !text.isSymptomWord(index - 1)) index = item.start
     else if (token?.kind === 'mark' && index - 1 === start && !endsSentence(token)) index -= 1
-    else if (['transparent', 'subject', 'or'].some((list) => found.endingAt(list, index) !== undefined)) index -= 1
+    else if (joiningLists.some((list) => found.endingAt(list, index) !== undefined)) index -= 1
     else return false
   }
   return true

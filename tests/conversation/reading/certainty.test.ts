@@ -2,6 +2,12 @@ import { describe, expect, it } from 'vitest'
 import { perhaps, surely } from './reading-of.ts'
 
 const sure: readonly (readonly [string, readonly string[]])[] = [
+  ["the room won't stop spinning", ['spinning-lasting']],
+  ['no my hand is numb', ['arm-numbness']],
+  ['not tired, just dizzy', ['light-headed']],
+  ['numbness? no. dizziness? yes.', ['light-headed']],
+  ["I have no idea why I'm dizzy", ['light-headed']],
+  ['he fell on me and now my neck hurts', ['other-trauma']],
   ['no numbness but I am dizzy', ['light-headed']],
   ['no. dizzy.', ['light-headed']],
   ['no, dizzy', ['light-headed']],
@@ -34,6 +40,8 @@ const sure: readonly (readonly [string, readonly string[]])[] = [
 ]
 
 const denied: readonly string[] = [
+  'no problems with walking or balance', 'no problem swallowing', 'there is no pain, tingling or numbness in my arm',
+  "can't say I'm dizzy", 'no feeling of numbness', 'nothing hurts and nothing is numb', 'no dizzy spells',
   'no numbness or tingling', 'not dizzy at all', 'without any dizziness', "I don't feel dizzy", 'never been dizzy',
   "isn't numb",
   'no numbness, no tingling, no weakness', 'no numbness, tingling or weakness in the arm', 'not dizzy, numb or weak',
@@ -46,6 +54,10 @@ const denied: readonly string[] = [
 ]
 
 const unsure: readonly (readonly [string, readonly string[]])[] = [
+  ['what should I do if I feel dizzy', ['light-headed']],
+  ['my breathing', ['chest-pain-or-breathless']],
+  ["I can't see", ['vision-loss-or-double']],
+  ['shooting pain down my arm', ['arm-numbness']],
   ['numbness is gone', ['arm-numbness']],
   ['the tingling went away', ['arm-numbness']],
   ['I used to be dizzy', ['light-headed']],

@@ -27,7 +27,7 @@ const commands: readonly (readonly [string, Command | null])[] = [
 
 const stops: readonly (readonly [string, boolean])[] = [
   ['stop', true], ['STOP!!!', true], ['stooop', true], ['please stop', true], ['I want to stop', true],
-  ['enough', true], ["that's enough", true], ['no more', true], ['I quit', true], ["I can't go on", true],
+  ['enough', true], ["that's enough", true], ['no more', true], ['I quit', true], ['I give up', true], ["I can't go on", true],
   ['I had to stop', true], ['can we stop?', true], ['🛑', true], ['no stop', true],
   ['3, I want to stop', true], ["don't stop", false], ["can't stop smiling", false], ['non-stop', false],
   ['good enough', false], ['easy enough', false], ['not enough weight', false], ['when should I stop?', false],

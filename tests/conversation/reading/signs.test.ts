@@ -18,19 +18,19 @@ interface Row {
  */
 const rows: Readonly<Record<SignName, Row>> = {
   'face-or-half-body-numbness': {
-    said: ['my face is numb', 'tingling in my cheek and lips', 'the whole left side of my body went numb',
+    said: ['my face is numb', 'tingling in my cheek and lips', 'half of my face feels dead', 'the whole left side of my body went numb',
       'my left arm and leg feel numb',
       "I can't feel half of my face", 'numb down one side'],
     denied: ['no numbness in my face', "my face isn't numb", 'no tingling of the lips'],
   },
   'sudden-weakness': {
-    said: ['my arm suddenly went weak', "I'm not able to move my arm", 'my right hand is paralysed',
+    said: ['my arm suddenly went weak', 'my arm gave out', 'I have no power in my left hand', "I'm not able to move my arm", 'my right hand is paralysed',
       'weakness in my leg', "can't grip with my left hand",
       'I think I am having a stroke'],
     denied: ['no weakness in my arms', 'my arm is not weak', 'never had any weakness of the leg'],
   },
   'drop-attack': {
-    said: ['I collapsed', 'I passed out for a moment', 'blacked out', 'my knees buckled', 'I fainted in the shower'],
+    said: ['I collapsed', 'woke up on the floor', 'I passed out for a moment', 'blacked out', 'my knees buckled', 'I fainted in the shower'],
     denied: ['I did not faint or collapse', "I haven't blacked out", 'no blackouts'],
   },
   'vision-loss-or-double': {
@@ -39,7 +39,7 @@ const rows: Readonly<Record<SignName, Row>> = {
     denied: ['no double vision', "I don't see double", 'my vision is not blurred'],
   },
   'speech-or-swallowing': {
-    said: ['my speech is slurred', "I can't swallow", 'trouble finding words', 'it is hard to speak',
+    said: ['my speech is slurred', "food won't go down", 'I am talking funny', "I can't swallow", 'trouble finding words', 'it is hard to speak',
       "I can't get my words out"],
     denied: ['no trouble swallowing', 'my speech is not slurred', 'no difficulty speaking'],
   },
@@ -58,12 +58,12 @@ const rows: Readonly<Record<SignName, Row>> = {
     denied: ['no sudden headache', 'no thunderclap'],
   },
   'chest-pain-or-breathless': {
-    said: ['chest pain', 'my chest feels tight', "I can't breathe", 'short of breath',
+    said: ['chest pain', 'my chest feels like someone sits on it', 'trouble catching my breath', 'my chest feels tight', "I can't breathe", 'short of breath',
       'there is a pressure on my chest', 'trouble breathing'],
     denied: ['no chest pain', 'my chest does not hurt', 'not short of breath'],
   },
   'saddle-bladder-bowel': {
-    said: ['numb between my legs', "I can't pee", 'lost control of my bladder', 'tingling in the groin',
+    said: ['numb between my legs', 'no feeling when I wipe', "I haven't been able to pee", "I can't pee", 'lost control of my bladder', 'tingling in the groin',
       'I wet myself', 'both my legs are numb'],
     denied: ['no numbness between the legs', 'no bladder problems', 'not incontinent'],
   },
@@ -73,7 +73,7 @@ const rows: Readonly<Record<SignName, Row>> = {
     denied: ['no fever and no stiff neck', 'neck is stiff, no fever'],
   },
   'dangerous-trauma': {
-    said: ['fell off a ladder', 'I fell down the stairs', 'car crash yesterday', 'hit my head on the door',
+    said: ['fell off a ladder', 'a car hit me', 'I fell down the stairs', 'car crash yesterday', 'hit my head on the door',
       'I was thrown off a horse', 'tripped and now my hand tingles',
       'I fell 2 metres', 'I fell over and have severe neck pain'],
     denied: ['no car crash', 'I did not hit my head', 'never fell off a ladder'],

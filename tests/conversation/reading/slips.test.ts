@@ -32,8 +32,10 @@ describe('typing slips', () => {
     expect([surely(word), perhaps(word)]).toEqual([[], []])
   })
 
-  it.each([['numb', 'numb', 0], ['dizzy', 'dizy', 1], ['dizzy', 'dizyz', 1], ['tingling', 'tingeling', 1], ['numbness', 'nubnes', 2], ['', 'abc', 3]] as const)('%s and %s are %i apart',
-    (a, b, slips) => {
+  it.each([
+    ['numb', 'numb', 0], ['dizzy', 'dizy', 1], ['dizzy', 'dizyz', 1], ['tingling', 'tingeling', 1],
+    ['numbness', 'nubnes', 2], ['', 'abc', 3],
+  ] as const)('%s and %s are %i apart', (a, b, slips) => {
     expect([countSlips(a, b), countSlips(b, a)]).toEqual([slips, slips])
   })
 

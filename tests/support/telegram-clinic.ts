@@ -1,0 +1,176 @@
+// The whole product over Telegram: real content, flows and store, a virtual server at one end and a clock set by hand.
+import { createApp, createProduct, issueClaim, type App } from '#src/app.ts'
+import { createTelegramChannel } from '#src/channels/telegram/telegram-channel.ts'
+import { enrolPlan, type Enrolled } from '#src/commands/enrol-plan.ts'
+import { readInputFile } from '#src/commands/read-input-file.ts'
+import { readPlan } from '#src/content/read-plan.ts'
+import type { Instant } from '#src/domain/identifier.ts'
+import type { Plan } from '#src/domain/plan.ts'
+import type { Store } from '#src/ports/store.ts'
+import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
+import type { Update } from 'grammy/types'
+import { ManualClock } from './manual-clock.ts'
+import { RecordingLog } from './recording-log.ts'
+import { accept, apiRoot, createTelegramApi, token, type ApiReply, type TelegramApi } from './telegram-api.ts'
+import { pressUpdate, textUpdate } from './telegram-updates.ts'
+import { createVirtualWait, type VirtualWait } from './virtual-wait.ts'
+
+export interface Sent {
+  readonly chat: number
+  readonly text: string
+  readonly buttons: readonly { readonly label: string; readonly data: string }[]
+}
+
+const product = createProduct()
+const planFile = 'content/plans/extension.yaml'
+export const tryPlan: Plan = readPlan(readInputFile(planFile), planFile, product.content)
+/** More instants at which something falls due, on the way to another, would be a timer that never goes. */
+const mostStops = 2000
+
+export class TelegramClinic {
+  readonly api: TelegramApi
+  readonly clock: ManualClock
+  readonly log = new RecordingLog()
+  /** The server's and the channel's own time, in which long polls wait. */
+  readonly lineTime: VirtualWait = createVirtualWait()
+  /** The code with which the first therapist claims the clinic, as the last start printed it. */
+  claim: string | null = null
+  store!: Store
+  app!: App
+  private readonly folder: string
+  private updateId = 100
+  private isClosed = false
+
+  constructor(folder: string, now: Instant) {
+    this.folder = folder
+    this.clock = new ManualClock(now)
+    this.api = createTelegramApi(this.lineTime)
+    this.api.serve('sendMessage', 'editMessageText', 'answerCallbackQuery')
+  }
+
+  /** Begins as the command does, over whatever the folder holds. */
+  async start(): Promise<void> {
+    const { clock, log } = this
+    this.store = createLowdbStore({ folder: this.folder })
+    await this.store.open()
+    const channel = createTelegramChannel({ token, apiRoot, wait: this.lineTime.wait })
+    this.app = createApp({ product, store: this.store, channels: [channel], clock, log, wait: clock.wait })
+    this.claim = await issueClaim(this.store, this.app.delivery)
+    await this.app.start((error) => {
+      throw error
+    })
+    await this.settle()
+  }
+
+  async stop(): Promise<void> {
+    await this.app.stop()
+    await this.store.close()
+  }
+
+  async restart(): Promise<void> {
+    await this.stop()
+    await this.start()
+  }
+
+  async close(): Promise<void> {
+    this.isClosed = true
+    await this.stop()
+    this.api.close()
+  }
+
+  enrol(plan: Plan = tryPlan): Promise<Enrolled> {
+    return enrolPlan(plan, this.store, this.app.delivery, this.clock.now())
+  }
+
+  nextUpdateId(): number {
+    this.updateId += 1
+    return this.updateId
+  }
+
+  /** Updates arrive at the server; resolves when everything that follows from them is over. */
+  async push(...updates: Update[]): Promise<void> {
+    this.api.push(...updates)
+    await this.settle()
+  }
+
+  say(chat: number, text: string): Promise<void> {
+    return this.push(textUpdate(this.nextUpdateId(), chat, text))
+  }
+
+  /** Presses the newest button of this label in a chat, whether or not it should still be there. */
+  press(chat: number, label: string): Promise<void> {
+    return this.push(pressUpdate(this.nextUpdateId(), chat, this.dataOf(chat, label)))
+  }
+
+  dataOf(chat: number, label: string): string {
+    const buttons = this.sentTo(chat).flatMap((sent) => sent.buttons)
+    const found = buttons.findLast((button) => button.label === label)
+    if (!found) throw new Error(`no button "${label}" in chat ${chat}; there are: ${buttons.map((button) => button.label).join(', ')}`)
+    return found.data
+  }
+
+  /** Everything that arrived in a chat as a message of its own, oldest first. */
+  sentTo(chat: number): readonly Sent[] {
+    return this.api.calls.flatMap(({ method, payload }) => (method === 'sendMessage' ? [readSent(payload)] : [])).filter((sent) => sent.chat === chat)
+  }
+
+  lastTo(chat: number): Sent {
+    const last = this.sentTo(chat).at(-1)
+    if (!last) throw new Error(`nothing was sent to chat ${chat}`)
+    return last
+  }
+
+  /** What a chat gets while something is done. */
+  async during(chat: number, act: () => Promise<void>): Promise<readonly Sent[]> {
+    const before = this.sentTo(chat).length
+    await act()
+    return this.sentTo(chat).slice(before)
+  }
+
+  /** The next calls of a method are answered so. */
+  plan(method: string, ...replies: ApiReply[]): void {
+    this.api.plan(method, ...replies)
+  }
+
+  /** Moves the clock stop by stop, so that everything due on the way fires at its own time. */
+  async advanceTo(instant: Instant): Promise<void> {
+    for (let stop = 0; stop < mostStops; stop += 1) {
+      const due = await this.store.nextDueAt()
+      if (due === null || due > instant) break
+      await this.moveTo(due)
+    }
+    await this.moveTo(instant)
+  }
+
+  private async moveTo(instant: Instant): Promise<void> {
+    await this.clock.advance(Math.max(0, instant - this.clock.now()))
+    await this.app.delivery.runDue()
+    await this.settle()
+  }
+
+  /** Resolves when the server has been told that everything was handled, and nothing is left to do before time passes. */
+  async settle(): Promise<void> {
+    await this.until(() => this.api.queue.length === 0)
+    await this.app.delivery.idle()
+  }
+
+  /** Not bounded by turns: a busy disk may take its time, and the test's own time limit ends a wait in vain. */
+  private async until(condition: () => boolean): Promise<void> {
+    while (!condition()) {
+      if (this.isClosed) throw new Error('the clinic was closed while a test waited for it')
+      await new Promise((resolve) => setImmediate(resolve))
+    }
+  }
+}
+
+export { accept }
+
+function readSent(payload: unknown): Sent {
+  const { chat_id: chat, text, reply_markup: markup } = payload as { chat_id: number; text: string; reply_markup?: Keyboard }
+  const buttons = (markup?.inline_keyboard ?? []).flat().map((button) => ({ label: button.text, data: button.callback_data }))
+  return { chat, text, buttons }
+}
+
+interface Keyboard {
+  readonly inline_keyboard: readonly (readonly { readonly text: string; readonly callback_data: string }[])[]
+}
