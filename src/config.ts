@@ -10,7 +10,7 @@ export const variables = {
     blank,
     z
       .string()
-      .regex(/^\d+:[\w-]{10,}$/, 'does not look like a bot token: copy it whole, digits, a colon and letters')
+      .regex(/^\d+:[\w-]+$/, 'does not look like a bot token: copy it whole, digits, a colon and letters')
       .optional(),
   ),
   TELEGRAM_API_ROOT: z.preprocess(blank, z.url('must be an address such as http://127.0.0.1:8081').optional()),

@@ -3,12 +3,12 @@ import fc, { type Arbitrary } from 'fast-check'
 import type { Answers, SessionAnswers, SetAnswer } from '#src/commands/rehearse/answers-schema.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import type { Control } from '#src/domain/set-report.ts'
-import { extensionPlan } from '../support/sample-chain.ts'
+import { content, extensionPlan } from '../support/sample-chain.ts'
 
-const everyExercise = ['gravity-minimised-hold', 'seated-hold-two-hands', 'seated-band', 'seated-harness', 'supported-bridge']
+const everyExercise = content.ladders.get('extension')?.rungs.flatMap((rung) => rung.exercises) ?? []
 
 function startingOn(rung: number, plan: Plan = extensionPlan): Plan {
-  const ladders = plan.ladders.map((ladder) => ({ ...ladder, rung, shown: everyExercise as typeof ladder.shown }))
+  const ladders = plan.ladders.map((ladder) => ({ ...ladder, rung, shown: everyExercise }))
   return { ...plan, ladders }
 }
 
