@@ -1,12 +1,12 @@
 import { ask, defineFlow, final } from './define-flow.ts'
 
-/** After an emergency sign: whether the client could call for help. Asked again until it is answered. */
+/** After an emergency sign: whether the client could call for help. Only an answer ends it: "stop" may mean anything now. */
 export const called = defineFlow({
   id: 'called',
   version: 1,
   initial: 'called',
   safeState: 'called',
-  on: { close: 'closed', stop: 'closed', 'not-today': 'closed' },
+  on: { close: 'closed' },
   states: {
     called: ask(
       {

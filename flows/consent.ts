@@ -1,7 +1,7 @@
-import { ask, defineFlow, final } from './define-flow.ts'
-import { says } from './guards.ts'
+import { ask, decideBy, defineFlow, final } from './define-flow.ts'
+import { has, says } from './guards.ts'
 
-/** A client who opened the invitation: what this is and is not, consent, time zone, reminder time. */
+/** A client who opened the invitation: what this is and is not, consent, time zone, reminder time. Facts: `isTimeQuiet`. */
 export const consent = defineFlow({
   id: 'consent',
   version: 1,
@@ -27,11 +27,13 @@ export const consent = defineFlow({
     }),
     'other-zone': ask({ kind: 'zone' }, 'consent.other-zone', { answer: { target: 'time', actions: 'set-zone' } }),
     time: ask({ kind: 'yes-no' }, 'consent.time', {
-      answer: [{ guard: says(true), target: 'closed', actions: 'finish-joining' }, { target: 'other-time' }],
+      answer: [{ guard: says(true), target: 'time-judged' }, { target: 'other-time' }],
     }),
-    'other-time': ask({ kind: 'wall-time' }, 'consent.other-time', {
-      answer: { target: 'closed', actions: ['set-time', 'finish-joining'] },
-    }),
+    'other-time': ask({ kind: 'wall-time' }, 'consent.other-time', { answer: { target: 'time-judged', actions: 'set-time' } }),
+    'time-judged': decideBy([
+      { guard: has('isTimeQuiet'), target: 'other-time', actions: 'say-time-quiet' },
+      { target: 'closed', actions: 'finish-joining' },
+    ]),
     closed: final,
   },
 })

@@ -1,5 +1,7 @@
-import { ask, decideBy, defineFlow, final } from './define-flow.ts'
+import { ask, decideBy, defineFlow, final, type Way } from './define-flow.ts'
 import { has, is, says, saysNumber } from './guards.ts'
+
+const isUnwell: Way['guard'] = (guarded) => says('sore')(guarded) || says('ill')(guarded)
 
 /**
  * One day's session. Facts: `hasBegun`, `hasSets`, `needsMorning`, `needsWorstSince`, `isAnythingDue`, `before`,
@@ -56,14 +58,14 @@ export const session = defineFlow({
       'session.not-today-why',
       {
         answer: [
-          { guard: says('sore'), target: 'closed', actions: ['note-not-today', 'ask-symptom'] },
-          { guard: says('ill'), target: 'closed', actions: ['note-not-today', 'ask-symptom'] },
-          { target: 'closed', actions: 'note-not-today' },
+          { guard: isUnwell, target: 'leaving', actions: ['note-not-today', 'ask-symptom'] },
+          { target: 'leaving', actions: 'note-not-today' },
         ],
         // Asked why and answering "stop" or "not today" again is leaving without a reason, which is allowed.
-        'not-today': { target: 'closed', actions: 'note-not-today' },
+        'not-today': { target: 'leaving', actions: 'note-not-today' },
       },
     ),
+    leaving: decideBy([{ guard: has('hasBegun'), target: 'closing', actions: 'end-early' }, { target: 'closed' }]),
     screen: ask({ kind: 'open-choice', from: 'screen-groups' }, 'session.screen', {
       answer: [
         { guard: says('none'), target: 'before', actions: 'record-screen' },

@@ -70,9 +70,10 @@ export function push<D extends Speaking>(
 /** Sends an event to the top conversation. False where it does not take it. */
 export function deliver<D extends Speaking>(draft: Draft<D>, party: Party<D>, event: FlowEvent): boolean {
   const stack = draft.document.conversations
-  const conversation = stack.at(-1)
-  const flow = conversation && draft.flows.get(conversation.flow)
-  if (!conversation || !flow) return false
+  const stored = stack.at(-1)
+  const flow = stored && draft.flows.get(stored.flow)
+  if (!stored || !flow) return false
+  const { conversation } = resume(flow, stored)
   const advance = runFlow(flow, conversation, party.facts(draft, conversation), event)
   if (advance === null) return false
   const answer: Answer = event.type === 'answer' ? event.value : null
@@ -92,8 +93,8 @@ export function deliver<D extends Speaking>(draft: Draft<D>, party: Party<D>, ev
 
 /** Brings the stack to its next open question and asks it. */
 export function bringOn<D extends Speaking>(draft: Draft<D>, party: Party<D>): void {
-  resumeTop(draft)
   for (;;) {
+    resumeTop(draft, party)
     const top = draft.document.conversations.at(-1)
     const flow = top && draft.flows.get(top.flow)
     const meta: StateMeta | null = top && flow ? metaOf(flow, top.state) : null
@@ -103,20 +104,35 @@ export function bringOn<D extends Speaking>(draft: Draft<D>, party: Party<D>): v
   askTop(draft, party)
 }
 
-/** A conversation stored by an older version is migrated; one of an unknown flow is closed with a notice. */
-function resumeTop<D extends Speaking>(draft: Draft<D>): void {
+/**
+ * A conversation stored by an older version is migrated; one of an unknown flow is closed with a notice. True where what
+ * was asked is no longer what is asked now.
+ */
+function resumeTop<D extends Speaking>(draft: Draft<D>, party: Party<D>): boolean {
   const stack = draft.document.conversations
   const top = stack.at(-1)
-  if (!top) return
+  if (!top) return false
   const flow = draft.flows.get(top.flow)
   if (!flow) {
     draft.converse({ conversations: stack.slice(0, -1) })
-    draft.record('conversation-closed', 'nuchal', { flow: top.flow, version: top.version })
-    return resumeTop(draft)
+    // What it had gathered goes into the record.
+    draft.record('conversation-closed', 'nuchal', { flow: top.flow, version: top.version, state: top.state, data: top.data })
+    draft.say(party.words(draft.document, draft).say('common.question-gone'))
+    resumeTop(draft, party)
+    return true
   }
   const { conversation, isMoved } = resume(flow, top)
   if (isMoved) draft.record('conversation-moved', 'nuchal', { flow: top.flow, from: top.state, to: conversation.state })
   if (conversation !== top) draft.converse({ conversations: [...stack.slice(0, -1), conversation] })
+  return isMoved
+}
+
+/** Before an answer is taken: if the open question is one of an older version, it is asked as it is now. True then. */
+export function renewQuestion<D extends Speaking>(draft: Draft<D>, party: Party<D>): boolean {
+  if (!resumeTop(draft, party)) return false
+  closePrompt(draft, party, null)
+  bringOn(draft, party)
+  return true
 }
 
 function askTop<D extends Speaking>(draft: Draft<D>, party: Party<D>): void {

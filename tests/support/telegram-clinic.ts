@@ -11,17 +11,19 @@ import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
 import type { Update } from 'grammy/types'
 import { ManualClock } from './manual-clock.ts'
 import { RecordingLog } from './recording-log.ts'
-import { accept, apiRoot, createTelegramApi, token, type ApiReply, type TelegramApi } from './telegram-api.ts'
+import { apiRoot, createTelegramApi, token, type TelegramApi } from './telegram-api.ts'
+import { TelegramTranscript } from './telegram-transcript.ts'
 import { pressUpdate, textUpdate } from './telegram-updates.ts'
 import { createVirtualWait, type VirtualWait } from './virtual-wait.ts'
 
+/** A message as it arrived. */
 export interface Sent {
   readonly chat: number
   readonly text: string
   readonly buttons: readonly { readonly label: string; readonly data: string }[]
 }
 
-const product = createProduct()
+export const product = createProduct()
 const planFile = 'content/plans/extension.yaml'
 export const tryPlan: Plan = readPlan(readInputFile(planFile), planFile, product.content)
 /** More instants at which something falls due, on the way to another, would be a timer that never goes. */
@@ -33,6 +35,7 @@ export class TelegramClinic {
   readonly log = new RecordingLog()
   /** The server's and the channel's own time, in which long polls wait. */
   readonly lineTime: VirtualWait = createVirtualWait()
+  readonly transcript: TelegramTranscript
   /** The code with which the first therapist claims the clinic, as the last start printed it. */
   claim: string | null = null
   store!: Store
@@ -44,6 +47,7 @@ export class TelegramClinic {
   constructor(folder: string, now: Instant) {
     this.folder = folder
     this.clock = new ManualClock(now)
+    this.transcript = new TelegramTranscript(tryPlan.zone)
     this.api = createTelegramApi(this.lineTime)
     this.api.serve('sendMessage', 'editMessageText', 'answerCallbackQuery')
   }
@@ -94,11 +98,13 @@ export class TelegramClinic {
   }
 
   say(chat: number, text: string): Promise<void> {
+    this.transcript.note(chat, text, this.clock.now())
     return this.push(textUpdate(this.nextUpdateId(), chat, text))
   }
 
   /** Presses the newest button of this label in a chat, whether or not it should still be there. */
   press(chat: number, label: string): Promise<void> {
+    this.transcript.note(chat, `[${label}]`, this.clock.now())
     return this.push(pressUpdate(this.nextUpdateId(), chat, this.dataOf(chat, label)))
   }
 
@@ -109,9 +115,13 @@ export class TelegramClinic {
     return found.data
   }
 
-  /** Everything that arrived in a chat as a message of its own, oldest first. */
+  /** Every message of its own, to whomever, oldest first. */
+  sent(): readonly Sent[] {
+    return this.api.calls.flatMap(({ method, payload }) => (method === 'sendMessage' ? [readSent(payload)] : []))
+  }
+
   sentTo(chat: number): readonly Sent[] {
-    return this.api.calls.flatMap(({ method, payload }) => (method === 'sendMessage' ? [readSent(payload)] : [])).filter((sent) => sent.chat === chat)
+    return this.sent().filter((sent) => sent.chat === chat)
   }
 
   lastTo(chat: number): Sent {
@@ -125,11 +135,6 @@ export class TelegramClinic {
     const before = this.sentTo(chat).length
     await act()
     return this.sentTo(chat).slice(before)
-  }
-
-  /** The next calls of a method are answered so. */
-  plan(method: string, ...replies: ApiReply[]): void {
-    this.api.plan(method, ...replies)
   }
 
   /** Moves the clock stop by stop, so that everything due on the way fires at its own time. */
@@ -152,6 +157,7 @@ export class TelegramClinic {
   async settle(): Promise<void> {
     await this.until(() => this.api.queue.length === 0)
     await this.app.delivery.idle()
+    this.transcript.take(this.sent(), this.clock.now())
   }
 
   /** Not bounded by turns: a busy disk may take its time, and the test's own time limit ends a wait in vain. */
@@ -162,8 +168,6 @@ export class TelegramClinic {
     }
   }
 }
-
-export { accept }
 
 function readSent(payload: unknown): Sent {
   const { chat_id: chat, text, reply_markup: markup } = payload as { chat_id: number; text: string; reply_markup?: Keyboard }

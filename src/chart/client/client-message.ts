@@ -6,7 +6,7 @@ import type { RedFlag } from '#src/domain/triage.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import type { EventOf } from '../event.ts'
-import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, sayOutdated, takePress, takeText } from '../turn.ts'
+import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, renewQuestion, sayOutdated, takePress, takeText } from '../turn.ts'
 import { tellTherapist } from './alert-message.ts'
 import { clientParty } from './client-party.ts'
 import { correct } from './correct.ts'
@@ -53,10 +53,12 @@ function withoutKnown(draft: Draft<Chart>, { redFlags }: Reading): { readonly su
 }
 
 function takeWords(draft: Draft<Chart>, text: string, reading: Reading): void {
+  const isRenewed = renewQuestion(draft, clientParty)
   const open = openQuestion(draft)
   if (reading.stop) return stop(draft)
-  if (draft.document.lock && !open) return answerWhileLocked(draft, text)
   if (reading.command !== null && commands[reading.command]?.(draft) === true) return
+  if (isRenewed) return
+  if (draft.document.lock && !open) return answerWhileLocked(draft, text)
   if (correct(draft, text, reading)) return
   if (open) return takeText(draft, clientParty, text, reading)
   sayIdle(draft)
@@ -82,9 +84,7 @@ const commands: Readonly<Partial<Record<Command, (draft: Draft<Chart>) => boolea
   },
   'not-today': (draft) => {
     if (!openQuestion(draft)) return false
-    closePrompt(draft, clientParty, null)
-    deliver(draft, clientParty, { type: 'not-today' })
-    bringOn(draft, clientParty)
+    leave(draft, 'not-today')
     return true
   },
   ready: (draft) => {
@@ -98,10 +98,17 @@ const commands: Readonly<Partial<Record<Command, (draft: Draft<Chart>) => boolea
 function stop(draft: Draft<Chart>): void {
   const { text } = say(draft, 'client')
   if (!openQuestion(draft)) return draft.say(text(draft.document.lock ? 'common.locked-stop' : 'common.nothing-to-stop'))
-  closePrompt(draft, clientParty, null)
   draft.record('stop', 'client', {})
   draft.say(text('common.stopped'))
-  deliver(draft, clientParty, { type: 'stop' })
+  leave(draft, 'stop')
+}
+
+/** Whoever stops while another question lies on top of the session has ended the session too. */
+function leave(draft: Draft<Chart>, type: 'stop' | 'not-today'): void {
+  const left = openQuestion(draft)?.conversation.flow
+  closePrompt(draft, clientParty, null)
+  deliver(draft, clientParty, { type })
+  if (left !== 'session' && draft.document.conversations.at(-1)?.flow === 'session') deliver(draft, clientParty, { type: 'close' })
   bringOn(draft, clientParty)
 }
 
@@ -127,12 +134,13 @@ function sayIdle(draft: Draft<Chart>): void {
 
 /** Something that is no text: said so, and the question asked again. */
 export function takeUnreadable(draft: Draft<Chart>): void {
-  draft.say(say(draft, 'client').text('common.unreadable'))
+  draft.say(say(draft, 'client').text('common.unreadable-client', { number: planOf(draft.document).emergencyNumber }))
   bringOn(draft, clientParty)
   flushNotes(draft, clientParty)
 }
 
 export function takeClientPress(draft: Draft<Chart>, { data }: EventOf<'press'>): void {
+  renewQuestion(draft, clientParty)
   const match = /^p:(\d+):(.*)$/s.exec(data)
   const isOpen = match !== null && Number(match[1]) === draft.document.prompt?.number
   if (!isOpen) return sayOutdated(draft, clientParty)

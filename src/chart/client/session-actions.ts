@@ -16,7 +16,7 @@ import { raiseFlags } from './raise-flags.ts'
 import { raiseRoutine } from './raise-routine.ts'
 import { say } from './say.ts'
 import { isFullScreenDue } from './screen.ts'
-import { addSet, changeSession, consequence, notStarted, reportOf, sessionOf } from './session-state.ts'
+import { addSet, changeSession, consequence, nextSet, notStarted, reportOf, sessionOf } from './session-state.ts'
 import { settlePending, tellConcernsOfNow } from './settle-pending.ts'
 import { signLevel } from './signs.ts'
 
@@ -25,7 +25,7 @@ type Handler = ActionHandler<Chart>
 export const sessionActions: Readonly<Record<string, Handler>> = {
   'begin-session': beginSession,
   'remind-later': remindLater,
-  'note-not-today': (draft) => draft.record('not-today', 'client', {}),
+  'note-not-today': (draft, _conversation, why) => draft.record('not-today', 'client', { why }),
   'note-unanswered': (draft) => draft.record('reminder-unanswered', 'nuchal', {}),
   'record-screen': recordScreen,
   'ask-about-group': (draft, _conversation, group) => askAboutGroup(draft, String(group)),
@@ -175,5 +175,5 @@ export function applyConsequence(draft: Draft<Chart>): void {
   const { text } = say(draft, 'client')
   if (after.endsSession) draft.say(text('session.ends-now'))
   else if (isNewlyStopped) draft.say(text('session.direction-stopped'))
-  else if (last.report?.control === 'lost') draft.say(text('session.put-it-down'))
+  else if (last.report?.control === 'lost' && nextSet(draft) !== null) draft.say(text('session.put-it-down'))
 }

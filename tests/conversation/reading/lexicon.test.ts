@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
+import { parse } from 'yaml'
 import { parsePhrase } from '#src/content/lexicon-phrase.ts'
 import { lexiconLists } from '#src/content/lexicon-lists.ts'
 import { LexiconError, readLexicon, type LexiconProblem } from '#src/content/lexicon.ts'
 import { cueLists, placeLists, signRules, symptomLists } from '#src/conversation/reading/sign-rules.ts'
-import { signNames } from '#src/conversation/reading/signs.ts'
+import { signLevels, signNames } from '#src/conversation/reading/signs.ts'
 import { surely } from './reading-of.ts'
 
 const yaml = readFileSync(new URL('../../../content/lexicon/en.yaml', import.meta.url), 'utf8')
@@ -55,6 +56,14 @@ describe('a lexicon', () => {
   it('of which the code knows every place, symptom and cue', () => {
     expect([placeLists, symptomLists, cueLists].map((names) => names.toSorted()))
       .toEqual([lexiconLists.places, lexiconLists.symptoms, lexiconLists.cues].map((names) => names.toSorted()))
+  })
+
+  it('speaks of the signs of the triage content, at its levels', () => {
+    const file = new URL('../../../content/triage.yaml', import.meta.url)
+    const { signs } = parse(readFileSync(file, 'utf8')) as { signs: { id: string; level: string }[] }
+    const levels = Object.fromEntries(signs.map(({ id, level }) => [id, level]))
+    // Pain of 8 and more is a number and never a phrase.
+    expect({ ...signLevels, 'severe-pain-now': 'urgent' }).toEqual(levels)
   })
 
   it('leads to every sign, by a symptom or by two of them', () => {
