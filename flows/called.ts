@@ -12,8 +12,8 @@ export const called = defineFlow({
       {
         kind: 'choice',
         options: [
-          { value: 'called', words: 'called.called.yes', saidBy: ['done'] },
-          { value: 'cannot-call', words: 'called.called.no' },
+          { value: 'called', words: 'called.called.yes', saidBy: ['done'], saidAs: 'called.called.say-yes' },
+          { value: 'cannot-call', words: 'called.called.no', saidAs: 'called.called.say-no' },
         ],
       },
       'called.called',

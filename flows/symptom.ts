@@ -31,8 +31,8 @@ export const symptom = defineFlow({
       {
         kind: 'choice',
         options: [
-          { value: 'worse', words: 'symptom.known.worse' },
-          { value: 'usual', words: 'symptom.known.usual' },
+          { value: 'worse', words: 'symptom.known.worse', saidAs: 'symptom.known.say-worse' },
+          { value: 'usual', words: 'symptom.known.usual', saidAs: 'symptom.known.say-usual' },
         ],
       },
       'symptom.known',

@@ -32,6 +32,8 @@ export class Draft<D extends StoredDocument> {
   closesVolume = false
   /** What is said goes out before everything else. */
   isUrgent = false
+  /** What is said is of use only near its time, and may go out after everything else. */
+  isReminder = false
 
   constructor(document: D, event: Event, at: Instant, surroundings: Surroundings) {
     this.document = document

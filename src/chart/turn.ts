@@ -249,5 +249,6 @@ function optionsOf(question: Question, from: (name: string) => readonly Option[]
 
 function labelled(option: Option, words: Words): LabelledOption {
   const label = option.label ?? (option.words === undefined ? option.value : words.say(option.words))
-  return { value: option.value, label, saidBy: option.saidBy ?? [] }
+  const saidAs = option.saidAs === undefined ? [] : words.say(option.saidAs).split('|')
+  return { value: option.value, label, saidBy: option.saidBy ?? [], saidAs }
 }

@@ -8,6 +8,8 @@ export interface Option {
   readonly label?: string
   /** A command that means the same when typed. */
   readonly saidBy?: readonly Command[]
+  /** Key of what else means the same when it is all that is typed; `|` separates. */
+  readonly saidAs?: string
 }
 
 /** What a state of a flow waits for; one file per kind stands in `questions/`. */

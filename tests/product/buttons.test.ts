@@ -45,7 +45,7 @@ const openValues: readonly string[] = [
 
 function buttonsIn(words: Words, question: Question): readonly { readonly label: string; readonly value: string }[] {
   const own = 'options' in question ? question.options : openValues.map((value) => ({ value, label: value }))
-  const options = own.map((option) => ({ value: option.value, label: 'words' in option && option.words ? words.say(option.words) : option.value, saidBy: [] }))
+  const options = own.map((option) => ({ value: option.value, label: 'words' in option && option.words ? words.say(option.words) : option.value, saidBy: [], saidAs: [] }))
   return buttonsOf(question, { words, options, chosen: [] }).flat()
 }
 

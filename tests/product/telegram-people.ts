@@ -18,13 +18,15 @@ export const mondaySession: Instant = Date.parse('2026-06-01T18:00:00+01:00')
 
 export async function openClinic(folder?: string): Promise<TelegramClinic> {
   const clinic = new TelegramClinic(folder ?? (await makeTemporaryFolder()), mondayNoon)
-  onTestFinished(() => {
-    const file = process.env['TRANSCRIPT_FILE']
-    if (file !== undefined) writeFileSync(file, clinic.transcript.text())
-    return clinic.close()
-  })
+  onTestFinished(() => clinic.close())
   await clinic.start()
   return clinic
+}
+
+/** Keeps what was said, for whoever wants to read a whole conversation. */
+export function keepTranscript(clinic: TelegramClinic): void {
+  const file = process.env['TRANSCRIPT_FILE']
+  if (file !== undefined) writeFileSync(file, clinic.transcript.text())
 }
 
 /** The first therapist sends the code and answers what is asked. */
@@ -56,6 +58,15 @@ export async function goToFirstSet(clinic: TelegramClinic, at: Instant = mondayS
   await clinic.press(client, 'None of these')
   while (clinic.lastTo(client).buttons.some(({ label }) => label === '10')) await clinic.press(client, '1')
   await clinic.press(client, 'Done')
+}
+
+/** Presses through the questions that lift a lock. */
+export async function clearLock(clinic: TelegramClinic): Promise<void> {
+  await clinic.press(therapist, 'I have spoken with the client')
+  await clinic.press(therapist, 'Clear the lock …')
+  await clinic.press(therapist, 'Seen in person')
+  await clinic.say(therapist, 'Examined today, no sign left.')
+  await clinic.press(therapist, 'The usual restart')
 }
 
 /** A clinic with its therapist and one client, who has agreed. */

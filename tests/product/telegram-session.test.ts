@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { goToFirstSet, chartOf, client, joinClient, mondaySession, openClinic, openStaffedClinic, settleIn, stranger, therapist } from './telegram-people.ts'
+import { chartOf, clearLock, client, goToFirstSet, joinClient, keepTranscript, mondaySession, openClinic, openStaffedClinic, settleIn, stranger, therapist } from './telegram-people.ts'
 
 const minuteMs = 60_000
 
@@ -89,6 +89,20 @@ describe('a clinic on Telegram', () => {
     ])
     expect(clinic.lastTo(client).text).toContain('Set 1 of 3 – two-hand press: 5 holds of 6 seconds, push 3 out of 10')
     const chart = await chartOf(clinic)
+    await clinic.say(client, 'wait, my left arm went numb and tingly just now')
+    await clinic.press(therapist, 'Acknowledge')
+    await clearLock(clinic)
+    keepTranscript(clinic)
+
+    expect((await chartOf(clinic)).lock).toBeNull()
+    expect(lastLines(clinic.sentTo(therapist)).slice(-6)).toEqual([
+      expect.stringMatching(/^Orla Tiernan: acknowledged, no more re-sending\./),
+      'Orla Tiernan: contact recorded. The lock stays until you clear it.',
+      'Clearing the lock of Orla Tiernan. How was the client assessed?',
+      'Why may Orla Tiernan train again? One sentence for the record.',
+      expect.stringMatching(/^Where does training start again\? The usual restart is: two-hand press: 3 sets of 5 holds of \d seconds/),
+      'Orla Tiernan: cleared. Training starts again lower, and without progress for two sessions. The client has been told.',
+    ])
     expect(chart.lastDecisions).toEqual([{ direction: 'extension', decision: { kind: 'progress', reasons: [{ rule: 'clean', numbers: { reserve: 2 } }] } }])
     expect(chart.history).toEqual([{ on: '2026-06-01', setsDone: 3, setsAsked: 3, worstPain: 1, worstControl: 'steady' }])
     expect(clinic.log.lines).toEqual([])

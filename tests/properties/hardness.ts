@@ -21,6 +21,6 @@ export function loadOf({ load_kg, load_n, push }: PrintedPrescription): number {
   return load_kg ?? load_n ?? push ?? 0
 }
 
-export function describe(one: PrintedPrescription | null): string {
+export function describePrescription(one: PrintedPrescription | null): string {
   return one === null ? 'nothing' : `rung ${one.rung}: ${one.sets} × ${one.reps} × ${one.hold_s ?? '–'} s, ${one.load_kg ?? '–'} kg, ${one.load_n ?? '–'} N, push ${one.push ?? '–'}`
 }

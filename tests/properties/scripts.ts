@@ -93,21 +93,27 @@ function onDays(sessions: readonly Spaced[]): SessionAnswers[] {
 }
 
 interface Lengths {
+  readonly leastGood?: number
   readonly mostGood: number
   readonly most: number
 }
 
 /** Some good sessions first, then anything; without words that raise a flag. */
-export function anyScript({ mostGood, most }: Lengths): Arbitrary<Answers> {
-  return fc
-    .tuple(fc.array(goodSession, { maxLength: mostGood }), fc.array(anySession, { minLength: 3, maxLength: most }), weighted<boolean>([85, fc.constant(true)], [15, fc.constant(false)]))
-    .map(([good, any, approve]) => ({ sessions: onDays([...good, ...any]), approve }))
+export function anyScript(lengths: Lengths): Arbitrary<Answers> {
+  return scriptOf(lengths, anySession)
 }
 
 /** The same with red flags in words here and there. */
-export function anyFlaggedScript({ mostGood, most }: Lengths): Arbitrary<Answers> {
-  const session = weighted<Spaced>([90, anySession], [10, flaggedSession])
+export function anyFlaggedScript(lengths: Lengths): Arbitrary<Answers> {
+  return scriptOf(lengths, weighted<Spaced>([92, anySession], [8, flaggedSession]))
+}
+
+function scriptOf({ leastGood = 0, mostGood, most }: Lengths, session: Arbitrary<Spaced>): Arbitrary<Answers> {
   return fc
-    .tuple(fc.array(goodSession, { maxLength: mostGood }), fc.array(session, { minLength: 3, maxLength: most }), fc.boolean())
+    .tuple(
+      fc.array(goodSession, { minLength: leastGood, maxLength: mostGood }),
+      fc.array(session, { minLength: 3, maxLength: most }),
+      weighted<boolean>([80, fc.constant(true)], [20, fc.constant(false)]),
+    )
     .map(([good, any, approve]) => ({ sessions: onDays([...good, ...any]), approve }))
 }

@@ -17,7 +17,7 @@ import type { Contact, Effect } from '#src/domain/message.ts'
 import type { Inbound } from '#src/ports/channel.ts'
 import type { Head } from '#src/ports/store.ts'
 import { content } from './sample-chain.ts'
-import { Person } from './person.ts'
+import { Person, type Incoming } from './person.ts'
 
 type WithoutId<T> = T extends unknown ? Omit<T, 'id'> : never
 
@@ -36,7 +36,7 @@ export class ClinicRig {
 
   person(address: string): Person {
     const known = this.people.get(address)
-    const person = known ?? new Person(this, address)
+    const person = known ?? new Person(address, (inbound) => this.receive(inbound))
     this.people.set(address, person)
     return person
   }
@@ -58,7 +58,7 @@ export class ClinicRig {
     this.documents.set(document.id, document)
   }
 
-  receive(inbound: WithoutId<Inbound>): void {
+  receive(inbound: Incoming): void {
     const id = this.nextId()
     const secret = `token-${this.events}`
     const whole = { ...inbound, id } as Inbound

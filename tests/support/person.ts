@@ -1,6 +1,8 @@
 import type { EffectId, Instant } from '#src/domain/identifier.ts'
 import type { Button, Contact, Effect, Urgency } from '#src/domain/message.ts'
-import type { ClinicRig } from './clinic-rig.ts'
+import type { Inbound } from '#src/ports/channel.ts'
+
+export type Incoming = Inbound extends infer Kind ? (Kind extends unknown ? Omit<Kind, 'id'> : never) : never
 
 /** One message on a person's screen, as it stands now. */
 export interface Shown {
@@ -16,12 +18,12 @@ export class Person {
   readonly contact: Contact
   /** Their network cannot bring them anything. */
   isBlocking = false
-  private readonly rig: ClinicRig
+  private readonly receive: (inbound: Incoming) => void
   private screen: Shown[] = []
   private readUpTo = 0
 
-  constructor(rig: ClinicRig, address: string) {
-    this.rig = rig
+  constructor(address: string, receive: (inbound: Incoming) => void) {
+    this.receive = receive
     this.contact = { channel: 'rig', address }
   }
 
@@ -31,17 +33,17 @@ export class Person {
   }
 
   write(...texts: readonly string[]): this {
-    for (const text of texts) this.rig.receive({ kind: 'message', from: this.contact, text })
+    for (const text of texts) this.receive({ kind: 'message', from: this.contact, text })
     return this
   }
 
   edit(text: string): this {
-    this.rig.receive({ kind: 'message', from: this.contact, text, isEdit: true })
+    this.receive({ kind: 'message', from: this.contact, text, isEdit: true })
     return this
   }
 
   sendPicture(): this {
-    this.rig.receive({ kind: 'unreadable', from: this.contact })
+    this.receive({ kind: 'unreadable', from: this.contact })
     return this
   }
 
@@ -52,12 +54,12 @@ export class Person {
   }
 
   pressData(data: string): this {
-    this.rig.receive({ kind: 'press', from: this.contact, data })
+    this.receive({ kind: 'press', from: this.contact, data })
     return this
   }
 
   open(token: string): this {
-    this.rig.receive({ kind: 'join', from: this.contact, token })
+    this.receive({ kind: 'join', from: this.contact, token })
     return this
   }
 
@@ -68,7 +70,7 @@ export class Person {
 
   unblock(): this {
     this.isBlocking = false
-    this.rig.receive({ kind: 'reach', from: this.contact, isReachable: true })
+    this.receive({ kind: 'reach', from: this.contact, isReachable: true })
     return this
   }
 

@@ -11,6 +11,7 @@ import { clientParty } from './client-party.ts'
 import { tellDesk } from './alert-message.ts'
 import { acknowledge, changeAlert, findAlert } from './escalate.ts'
 import { lookAt } from './look.ts'
+import { scheduleAbsence } from './other-actions.ts'
 import { chainOf, directionsOf, planOf, protocolOf, stateOf } from './plan-facts.ts'
 import { say } from './say.ts'
 import { recordReview } from './supervision.ts'
@@ -25,8 +26,9 @@ const acts: Record<ActKind, Act> = {
   permit: actPermit,
   decline: actDecline,
   resume: actResume,
-  review: (draft, by) => {
+  review: (draft, by, about) => {
     recordReview(draft, by.name)
+    draft.change({ alerts: draft.document.alerts.filter((alert) => alert.id !== about) })
     return text(draft, 'acts.reviewed')
   },
   look: (draft) => lookAt(draft),
@@ -115,6 +117,7 @@ export function clearLock(draft: Draft<Chart>, { by, assessed, reason, dose }: T
       draft.document.timers,
     ),
   })
+  scheduleAbsence(draft)
   draft.say(say(draft, 'client').text('flag.cleared'))
   bringOn(draft, clientParty)
   flushNotes(draft, clientParty)

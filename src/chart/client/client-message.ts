@@ -24,7 +24,7 @@ export function takeClientMessage(draft: Draft<Chart>, { text, isEdit }: EventOf
   const reading = readMessage(text, open ? awaitingOf(open.question) : 'nothing', language.lexicon)
   const { sure, known } = withoutKnown(draft, reading)
   if (sure.length > 0) raise(draft, sure, text)
-  else if (known.length > 0) ask(draft, 'known', known, text)
+  else if (known.length > 0 && open?.conversation.state !== 'known') ask(draft, 'known', known, text)
   else if (reading.unsureFlags.length > 0 && open?.conversation.flow !== 'symptom') ask(draft, 'confirm', reading.unsureFlags, text)
   else if (!isEdit || reading.stop) takeWords(draft, text, reading)
   if (draft.notes.length > 0) flushNotes(draft, clientParty)
@@ -56,10 +56,10 @@ function takeWords(draft: Draft<Chart>, text: string, reading: Reading): void {
   const isRenewed = renewQuestion(draft, clientParty)
   const open = openQuestion(draft)
   if (reading.stop) return stop(draft)
+  if (draft.document.lock && !open && !isRenewed && !heardWhileLocked.has(reading.command)) return answerWhileLocked(draft, text, reading)
   if (reading.command !== null && commands[reading.command]?.(draft) === true) return
   if (isRenewed) return
-  if (draft.document.lock && !open) return answerWhileLocked(draft, text)
-  if (correct(draft, text, reading)) return
+  if (correct(draft, text, reading, open)) return
   if (open) return takeText(draft, clientParty, text, reading)
   sayIdle(draft)
 }
@@ -112,13 +112,16 @@ function leave(draft: Draft<Chart>, type: 'stop' | 'not-today'): void {
   bringOn(draft, clientParty)
 }
 
-/** Nobody may be reading here, which is said; the words go to the therapist all the same. */
-function answerWhileLocked(draft: Draft<Chart>, words: string): void {
+const heardWhileLocked: ReadonlySet<Command | null> = new Set(['help', 'why'])
+
+/** Nobody may be reading here, which is said; the words go to the therapist all the same. "Something is wrong" is asked about. */
+function answerWhileLocked(draft: Draft<Chart>, words: string, { command }: Reading): void {
   const plan = planOf(draft.document)
   draft.record('words', 'client', { text: words })
   draft.say(say(draft, 'client').text('common.locked', { number: plan.emergencyNumber, outOfHours: plan.outOfHoursNumber }))
   const text = say(draft, 'therapist').text('alert.wrote-while-locked', { client: plan.client.name, words })
   tellTherapist(draft, { text, buttons: [], urgency: 'reply', alert: null })
+  if (command === 'symptom') commands.symptom?.(draft)
 }
 
 function sayIdle(draft: Draft<Chart>): void {

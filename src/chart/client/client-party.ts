@@ -1,5 +1,5 @@
 // How a chart takes part in conversations.
-import type { Conversation } from '#src/conversation/flow.ts'
+import type { Conversation, Facts } from '#src/conversation/flow.ts'
 import type { Option } from '#src/conversation/question.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
@@ -14,16 +14,28 @@ import { noteAsked, sessionFacts } from './session-state.ts'
 import { waitForSilence } from './silence.ts'
 import { symptomActions, waitForAnswer } from './symptom-actions.ts'
 import { painZone } from '#src/rules/pain-zone.ts'
+import { isInQuiet } from '#src/schedule/quiet-hours.ts'
 
 export const clientParty: Party<Chart> = {
   words: (chart, draft) => draft.words(chart.plan?.client.language ?? ''),
   contact: (chart) => chart.contact,
-  facts: (draft, conversation) => (conversation.flow === 'morning' ? morningFacts(draft) : sessionFacts(draft)),
+  facts: (draft, conversation) => (factsOf[conversation.flow] ?? sessionFacts)(draft),
   actions: { ...sessionActions, ...symptomActions, ...otherActions },
   options,
   values,
   asked,
-  urgency: (draft) => (draft.isUrgent || draft.document.conversations.at(-1)?.flow === 'called' ? 'alert' : 'reply'),
+  urgency: (draft) => {
+    if (draft.isUrgent || draft.document.conversations.at(-1)?.flow === 'called') return 'alert'
+    return draft.isReminder ? 'reminder' : 'reply'
+  },
+}
+
+const factsOf: Readonly<Record<string, (draft: Draft<Chart>) => Facts>> = { morning: morningFacts, consent: consentFacts }
+
+/** No reminder comes in the quiet hours, so no session can be set into them. */
+function consentFacts(draft: Draft<Chart>): { isTimeQuiet: boolean } {
+  const { schedule } = planOf(draft.document)
+  return { isTimeQuiet: isInQuiet(schedule.time, schedule.quiet) }
 }
 
 /** A morning of red pain is asked about like any other. */
@@ -43,7 +55,7 @@ const valuesOf: Readonly<Record<string, (draft: Draft<Chart>, conversation: Conv
   'session.warm-up': (draft) => ({ steps: sayWarmUp(draft) }),
   'session.set': (draft) => ({ what: sayNextSet(draft) }),
   'symptom.confirm': (draft, { data }) => ({ said: String(data.said), signs: nameSigns(draft, data.signs) }),
-  'symptom.known': (draft, { data }) => ({ signs: nameSigns(draft, data.signs) }),
+  'symptom.known': (draft, { data }) => ({ signs: nameKnownSigns(draft, data.signs) }),
   'called.called': (draft) => ({ number: planOf(draft.document).emergencyNumber }),
   'consent.about': (draft) => aboutValues(draft),
   'consent.agree': (draft) => aboutValues(draft),
@@ -62,6 +74,17 @@ function values(draft: Draft<Chart>, conversation: Conversation, words: string):
 function nameSigns(draft: Draft<Chart>, signs: unknown): string {
   const { text } = say(draft, 'client')
   return Array.isArray(signs) ? signs.map((sign) => text(`signs.client.${String(sign)}`)).join('; ') : ''
+}
+
+/** In the therapist's own words where there are any. */
+function nameKnownSigns(draft: Draft<Chart>, signs: unknown): string {
+  const { text, words } = say(draft, 'client')
+  const nameOf = (sign: string): string => {
+    const recorded = planOf(draft.document).knownSigns.find((known) => known.sign === sign)?.words ?? sign
+    if (recorded !== sign) return recorded
+    return text(words.has(`signs.known.${sign}`) ? `signs.known.${sign}` : `signs.client.${sign}`)
+  }
+  return Array.isArray(signs) ? signs.map((sign) => nameOf(String(sign))).join('; ') : ''
 }
 
 function aboutValues(draft: Draft<Chart>): Values {

@@ -4,7 +4,7 @@ import { controls, type Control, type SetReport } from '#src/domain/set-report.t
 import { beforeSession } from '#src/rules/before-session.ts'
 import type { Chart, Correctable, OpenSession, SetRecord } from '../chart.ts'
 import type { Draft } from '../draft.ts'
-import { bringOn, closePrompt } from '../turn.ts'
+import { bringOn, closePrompt, type OpenQuestion } from '../turn.ts'
 import { clientParty } from './client-party.ts'
 import { planOf, protocolOf } from './plan-facts.ts'
 import { prescribe } from './prescribe.ts'
@@ -23,19 +23,39 @@ const awaitingOf: Record<Correctable, Awaiting> = {
   reserve: 'reserve',
 }
 
-/** True where the words corrected the last answer. */
-export function correct(draft: Draft<Chart>, text: string, reading: Reading): boolean {
+const aboutSet: readonly Correctable[] = ['pain', 'control', 'reserve']
+
+/** True where the words corrected an earlier answer. */
+export function correct(draft: Draft<Chart>, text: string, reading: Reading, open: OpenQuestion | null): boolean {
   const { session } = draft.document
   if (!reading.isCorrection || session === null || session.lastAnswer === null) return false
-  const language = draft.content.languages.get(planOf(draft.document).client.language) ?? draft.content.languages.values().next().value
-  const again = language ? readMessage(text, awaitingOf[session.lastAnswer], language.lexicon).value : null
-  if (again === null || typeof again === 'boolean') return false
-  const isWorse = corrections[session.lastAnswer](draft, session, again)
-  draft.record('correction', 'client', { of: session.lastAnswer, value: again })
-  draft.say(say(draft, 'client').text(isWorse ? 'session.corrected.worse' : 'session.corrected.better'))
+  const meant = meantAnswer(draft, text, answersMeant(session.lastAnswer, reading, open))
+  if (meant === null) return false
+  const noted = draft.notes.length
+  const isWorse = corrections[meant.of](draft, session, meant.value)
+  draft.record('correction', 'client', { ...meant })
+  // Thanks come before what follows from it.
+  draft.notes.splice(noted, 0, say(draft, 'client').text(isWorse ? 'session.corrected.worse' : 'session.corrected.better'))
   closePrompt(draft, clientParty, null)
   bringOn(draft, clientParty)
   return true
+}
+
+/** The last answer; or another about the same set that the words name, where they are no answer to what is asked now. */
+function answersMeant(last: Correctable, reading: Reading, open: OpenQuestion | null): readonly Correctable[] {
+  const isAboutSet = aboutSet.includes(last)
+  const isNoAnswer = reading.value === null || open?.conversation.state === 'set'
+  return isAboutSet && isNoAnswer ? [last, ...aboutSet.filter((other) => other !== last)] : [last]
+}
+
+function meantAnswer(draft: Draft<Chart>, text: string, candidates: readonly Correctable[]): { of: Correctable; value: Value } | null {
+  const language = draft.content.languages.get(planOf(draft.document).client.language) ?? draft.content.languages.values().next().value
+  if (!language) return null
+  for (const of of candidates) {
+    const { value } = readMessage(text, awaitingOf[of], language.lexicon)
+    if (value !== null && typeof value !== 'boolean') return { of, value }
+  }
+  return null
 }
 
 /** Each puts the value in its place and says whether it is worse. */

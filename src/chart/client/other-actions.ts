@@ -9,13 +9,17 @@ import { withTimer } from '../timer.ts'
 import type { ActionHandler } from '../turn.ts'
 import { shownAlert, tellDesk, tellTherapist } from './alert-message.ts'
 import { changeAlert } from './escalate.ts'
-import { planOf, todayOf } from './plan-facts.ts'
+import { planOf, protocolOf, todayOf } from './plan-facts.ts'
+import { raiseRoutine } from './raise-routine.ts'
 import { scheduleSupervision } from './supervision.ts'
 import { say } from './say.ts'
 import { decisionsOf } from './settle-pending.ts'
 import { sayPrescriptionAhead } from './summary.ts'
 
 const weekDays = 7
+const dayMs = 24 * 3_600_000
+/** Two weeks running: the next weekly question, answered up to a day late. */
+const secondWeekMs = 8 * dayMs
 
 export const otherActions: Readonly<Record<string, ActionHandler<Chart>>> = {
   'give-consent': (draft) => {
@@ -29,6 +33,7 @@ export const otherActions: Readonly<Record<string, ActionHandler<Chart>>> = {
     const plan = planOf(draft.document)
     draft.change({ plan: { ...plan, schedule: { ...plan.schedule, time: String(time) } } })
   },
+  'say-time-quiet': (draft) => draft.say(say(draft, 'client').text('consent.time-quiet', planOf(draft.document).schedule.quiet)),
   'finish-joining': finishJoining,
   'tell-morning': tellMorning,
   'record-weekly': recordWeekly,
@@ -54,6 +59,7 @@ function finishJoining(draft: Draft<Chart>): void {
   scheduleReminder(draft)
   scheduleWeekly(draft)
   scheduleSupervision(draft)
+  scheduleAbsence(draft)
   const { text, time } = say(draft, 'client')
   const first = draft.document.timers.find((timer) => timer.kind === 'reminder')
   draft.say(text('consent.welcome', { when: first ? time(first.dueAt) : '–', number: plan.emergencyNumber }))
@@ -73,6 +79,12 @@ export function scheduleWeekly(draft: Draft<Chart>): void {
   draft.change({ timers: withTimer(draft.document.timers, { kind: 'weekly', about: '', dueAt }) })
 }
 
+/** Told when no session follows for this long, whatever came before: joining, a session, a lock lifted. */
+export function scheduleAbsence(draft: Draft<Chart>): void {
+  const { easeAfterDays } = protocolOf(planOf(draft.document), draft.content).absence
+  draft.change({ timers: withTimer(draft.document.timers, { kind: 'absence', about: '', dueAt: draft.at + easeAfterDays * dayMs }) })
+}
+
 /** What the morning makes of the next session's dose. */
 function tellMorning(draft: Draft<Chart>): void {
   const { text } = say(draft, 'client')
@@ -81,9 +93,19 @@ function tellMorning(draft: Draft<Chart>): void {
 }
 
 function recordWeekly(draft: Draft<Chart>, _conversation: unknown, average: Answer): void {
+  const before = draft.document.weekly
   draft.change({ weekly: { average: Number(average), at: draft.at } })
   draft.record('weekly', 'client', { average: Number(average) })
+  if (before !== null && draft.at - before.at <= secondWeekMs && isHigh(draft, before.average) && isHigh(draft, Number(average))) {
+    const title = say(draft, 'therapist').text('alert.weekly-high', { before: before.average, average: Number(average), usual: planOf(draft.document).usualPain })
+    raiseRoutine(draft, { title, direction: null, request: null })
+  }
   draft.say(say(draft, 'client').text('weekly.thanks'))
+}
+
+function isHigh(draft: Draft<Chart>, average: number): boolean {
+  const plan = planOf(draft.document)
+  return average >= plan.usualPain + protocolOf(plan, draft.content).weekly.noProgressAboveUsualBy
 }
 
 /** Whether the client could call for help goes into the alert, and to whoever has it. */

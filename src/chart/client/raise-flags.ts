@@ -1,5 +1,6 @@
 // A red flag stops everything, locks and escalates.
 import { alertLevels, type AlertLevel, type RedFlag } from '#src/domain/triage.ts'
+import type { SignId } from '#src/domain/identifier.ts'
 import { isOnCover } from '#src/schedule/cover.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
@@ -31,8 +32,8 @@ export function raiseFlags(draft: Draft<Chart>, flags: readonly RedFlag[], matte
   const level = worst.level
   draft.isUrgent = true
   const during = describeMoment(draft)
-  stopEverything(draft)
-  const told = tellClient(draft, level)
+  stopEverything(draft, level)
+  const told = tellClient(draft, level, worst.sign)
   const alert = newAlert(draft, { level, sign: worst.sign, title, ...matter, told, during })
   lock(draft, level)
   startEscalation(draft, alert)
@@ -54,9 +55,10 @@ function withWords(title: string, words: string | null): string {
   return words === null ? title : `${title}: “${words}”`
 }
 
-function stopEverything(draft: Draft<Chart>): void {
-  // A consent half given is taken up again later; everything else that asks something is over.
-  draft.converse({ conversations: draft.document.conversations.filter((one) => one.flow === 'consent') })
+function stopEverything(draft: Draft<Chart>, level: 'urgent' | 'emergency'): void {
+  // A consent half given is taken up again later, and whether help was called stays open; everything else is over.
+  const stays = level === 'emergency' ? ['consent'] : ['consent', 'called']
+  draft.converse({ conversations: draft.document.conversations.filter((one) => stays.includes(one.flow)) })
   if (draft.document.session) {
     draft.change({ session: { ...draft.document.session, hasRedFlag: true, endedEarly: true, isOver: true } })
     closeSession(draft)
@@ -75,14 +77,19 @@ function lock(draft: Draft<Chart>, level: 'urgent' | 'emergency'): void {
 }
 
 /** Says what to do and gives back what was said, which the alert shows. */
-function tellClient(draft: Draft<Chart>, level: 'urgent' | 'emergency'): string {
-  const said = wordsFor[level](draft)
+function tellClient(draft: Draft<Chart>, level: 'urgent' | 'emergency', sign: SignId): string {
+  const said = wordsFor[level](draft, sign)
   draft.say(said)
   return said
 }
 
-const wordsFor: Record<Exclude<AlertLevel, 'routine'>, (draft: Draft<Chart>) => string> = {
-  emergency: (draft) => say(draft, 'client').text('flag.emergency', { number: planOf(draft.document).emergencyNumber }),
+const wordsFor: Record<Exclude<AlertLevel, 'routine'>, (draft: Draft<Chart>, sign: SignId) => string> = {
+  emergency: (draft, sign) => {
+    const { text, words } = say(draft, 'client')
+    // Some signs need words of their own: "put the weight down" is no answer to somebody who is being hurt.
+    const own = `flag.emergency-${sign}`
+    return text(words.has(own) ? own : 'flag.emergency', { number: planOf(draft.document).emergencyNumber })
+  },
   urgent: (draft) => {
     const { text, time } = say(draft, 'client')
     const { emergencyNumber, outOfHoursNumber } = planOf(draft.document)

@@ -1,6 +1,8 @@
 // Reminders and check-ins: once a local date, never in a burst, and a question that waits its turn.
+import type { Conversation } from '#src/conversation/flow.ts'
 import { isStale } from '#src/schedule/is-stale.ts'
-import { localDateOf } from '#src/schedule/wall-time.ts'
+import { isInQuiet } from '#src/schedule/quiet-hours.ts'
+import { localDateOf, wallTimeOf } from '#src/schedule/wall-time.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { withTimer, type Timer } from '../timer.ts'
@@ -11,8 +13,13 @@ import { planOf, todayOf } from './plan-facts.ts'
 
 const minuteMs = 60_000
 const waitMinutes = 10
-/** A question about a sign, or about a call for help, is not talked over. */
-const notTalkedOver: ReadonlySet<string> = new Set(['symptom', 'called', 'consent'])
+/**
+ * A question about a sign, or about a call for help, is not talked over. Whether anything at all is new or worse is: the
+ * session begins with the same question, and a client who never answered it would not be reminded again.
+ */
+function isNotTalkedOver({ flow, state }: Conversation): boolean {
+  return flow === 'called' || flow === 'consent' || (flow === 'symptom' && state !== 'ask')
+}
 
 /** One session a local date, none while locked. */
 export function mayBeginSession(draft: Draft<Chart>): boolean {
@@ -23,16 +30,16 @@ export function mayBeginSession(draft: Draft<Chart>): boolean {
 /** A check-in left open makes room: what it asks is asked in the session. */
 export function beginSessionConversation(draft: Draft<Chart>): void {
   closePrompt(draft, clientParty, null)
-  draft.converse({ conversations: draft.document.conversations.filter((one) => notTalkedOver.has(one.flow)) })
+  draft.converse({ conversations: draft.document.conversations.filter(isNotTalkedOver) })
   push(draft, 'session')
 }
 
 export function remind(draft: Draft<Chart>, timer: Timer): void {
   const isLater = timer.about === 'later'
-  if (isBusy(draft)) return wait(draft, timer)
+  if (isBusy(draft) && mayWait(draft, timer)) return wait(draft, timer)
   const isMissed = isStale(timer.dueAt, draft.at)
   const hadOne = !isLater && draft.document.lastReminderOn === todayOf(draft)
-  const isDue = !isMissed && !hadOne && mayBeginSession(draft) && draft.document.isReachable
+  const isDue = !isBusy(draft) && !isMissed && !hadOne && mayBeginSession(draft) && draft.document.isReachable
   if (isDue) {
     draft.change({ lastReminderOn: todayOf(draft) })
     beginSessionConversation(draft)
@@ -47,20 +54,41 @@ export function checkIn(draft: Draft<Chart>, timer: Timer): void {
   const { pending, lock, isReachable } = draft.document
   const isToday = localDateOf(timer.dueAt, planOf(draft.document).zone) === todayOf(draft)
   if (!pending || pending.morning !== null || lock || !isReachable || !isToday) return
-  if (draft.document.conversations.length > 0) return wait(draft, timer)
-  push(draft, 'morning')
+  if (isSpeaking(draft)) return mayWait(draft, timer) ? wait(draft, timer) : undefined
+  putOnTop(draft, 'morning')
 }
 
 export function askWeekly(draft: Draft<Chart>, timer: Timer): void {
   const { lock, isReachable, standing } = draft.document
   const isToday = localDateOf(timer.dueAt, planOf(draft.document).zone) === todayOf(draft)
-  if (isToday && draft.document.conversations.length > 0) return wait(draft, timer)
-  if (isToday && !lock && isReachable && standing === 'active') push(draft, 'weekly')
+  if (isToday && isSpeaking(draft) && mayWait(draft, timer)) return wait(draft, timer)
+  if (isToday && !isSpeaking(draft) && !lock && isReachable && standing === 'active') putOnTop(draft, 'weekly')
   scheduleWeekly(draft)
 }
 
 function isBusy(draft: Draft<Chart>): boolean {
-  return draft.document.session !== null || draft.document.conversations.some((one) => notTalkedOver.has(one.flow))
+  return draft.document.session !== null || draft.document.conversations.some(isNotTalkedOver)
+}
+
+/** A question of today is waited for; one that was left open on an earlier date is not. */
+function isSpeaking(draft: Draft<Chart>): boolean {
+  const { conversations, prompt } = draft.document
+  const isOfToday = prompt !== null && localDateOf(prompt.askedAt, planOf(draft.document).zone) === todayOf(draft)
+  return isBusy(draft) || (conversations.length > 0 && isOfToday)
+}
+
+/** Whether anything is new or worse stays to be asked; what else was left open is over. */
+function putOnTop(draft: Draft<Chart>, flow: 'morning' | 'weekly'): void {
+  closePrompt(draft, clientParty, null)
+  draft.converse({ conversations: draft.document.conversations.filter((one) => one.flow === 'symptom') })
+  push(draft, flow)
+}
+
+/** What waits its turn waits on its own date only, and never into the quiet hours. */
+function mayWait(draft: Draft<Chart>, timer: Timer): boolean {
+  const { zone, schedule } = planOf(draft.document)
+  const next = draft.at + waitMinutes * minuteMs
+  return localDateOf(next, zone) === localDateOf(timer.dueAt, zone) && !isInQuiet(wallTimeOf(next, zone), schedule.quiet)
 }
 
 function wait(draft: Draft<Chart>, timer: Timer): void {

@@ -18,7 +18,8 @@ export function isFullScreenDue({ document, at }: Draft<Chart>): boolean {
 export function screenOptions(draft: Draft<Chart>, isWithHealthChange: boolean): readonly Option[] {
   const groups = draft.content.triage.groups.map((group) => ({ value: group, words: `signs.groups.${group}` }))
   const change = { value: 'health-change', words: 'signs.groups.health-change' }
-  const none = { value: noneOption, words: 'common.none-of-these', saidBy: ['none', 'ready', 'done'] as const }
+  // "Ready", sent twice in haste, must not pass for an answer to the safety check.
+  const none = { value: noneOption, words: 'common.none-of-these', saidBy: ['none'] as const }
   return [...groups, ...(isWithHealthChange && isFullScreenDue(draft) ? [change] : []), none]
 }
 

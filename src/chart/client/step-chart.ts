@@ -5,7 +5,7 @@ import type { Draft } from '../draft.ts'
 import type { Event, EventOf, Told, ToldOf } from '../event.ts'
 import { bringOn, flushNotes, push } from '../turn.ts'
 import { act, clearLock } from './acts.ts'
-import { tellEveryDesk, tellTherapist } from './alert-message.ts'
+import { actButton, tellEveryDesk, tellTherapist } from './alert-message.ts'
 import { takeClientMessage, takeClientPress, takeUnreadable } from './client-message.ts'
 import { clientParty } from './client-party.ts'
 import { newAlert } from './new-alert.ts'
@@ -32,10 +32,14 @@ export function stepChart(draft: Draft<Chart>, event: Event): void {
   const handler = handlers[event.kind] as ((draft: Draft<Chart>, event: Event) => void) | undefined
   const isKnown = draft.document.standing !== 'blank' || event.kind === 'told'
   const before = draft.document
+  // Whoever writes can be reached again, whatever the network said before.
+  if (isKnown && fromClient.has(event.kind) && !draft.document.isReachable) noteReachable(draft)
   if (handler && isKnown) handler(draft, event)
   // A wake-up with nothing due leaves no trace.
   if (draft.document !== before) draft.change({ revision: draft.document.revision + 1 })
 }
+
+const fromClient: ReadonlySet<Event['kind']> = new Set(['message', 'press', 'unreadable'])
 
 function hear(draft: Draft<Chart>, told: Told): void {
   if (told.kind === 'enrolled') enrol(draft, told)
@@ -69,18 +73,25 @@ function join(draft: Draft<Chart>, { contact }: ToldOf<'joined'>): void {
 /** A client who cannot be reached gets no reminders; the therapist sees it, at once where an alert is open. */
 function setReachable(draft: Draft<Chart>, isReachable: boolean): void {
   if (draft.document.isReachable === isReachable) return
+  if (isReachable) {
+    noteReachable(draft)
+    return bringOn(draft, clientParty)
+  }
   draft.change({ isReachable })
   draft.record('reach', 'nuchal', { isReachable })
   const { text } = say(draft, 'therapist')
   const { client } = planOf(draft.document)
-  if (isReachable) {
-    tellTherapist(draft, { text: text('alert.reachable-again', { client: client.name }), buttons: [], urgency: 'reply', alert: null })
-    return bringOn(draft, clientParty)
-  }
   const title = text('alert.unreachable', { client: client.name })
   const alert = newAlert(draft, { level: 'routine', sign: null, title, words: null, isConfirmed: true, told: null })
-  const shown = { text: title, buttons: [], urgency: draft.document.lock ? ('alert' as const) : ('reply' as const), alert: { chart: draft.document.id, id: alert.id } }
+  const buttons = [[actButton(draft, 'acknowledge', alert.id, text('alert.press.acknowledge'))]]
+  const shown = { text: title, buttons, urgency: draft.document.lock ? ('alert' as const) : ('reply' as const), alert: { chart: draft.document.id, id: alert.id } }
   if (draft.document.lock) tellEveryDesk(draft, shown)
   else tellTherapist(draft, shown)
 }
 
+function noteReachable(draft: Draft<Chart>): void {
+  draft.change({ isReachable: true })
+  draft.record('reach', 'nuchal', { isReachable: true })
+  const text = say(draft, 'therapist').text('alert.reachable-again', { client: planOf(draft.document).client.name })
+  tellTherapist(draft, { text, buttons: [], urgency: 'reply', alert: null })
+}

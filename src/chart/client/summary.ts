@@ -11,6 +11,8 @@ import type { SettledDirection } from './settle-pending.ts'
 const reasonsTold = 2
 
 export function saySummary(draft: Draft<Chart>, session: OpenSession): void {
+  // "Well done" would mock somebody who could not begin.
+  if (session.sets.every((set) => set.report === null)) return
   const { text, words } = say(draft, 'client')
   const lines = session.prescribed.map(({ direction, place, dose }) => {
     const done = setsOf(session, direction).filter((set) => set.report !== null).length

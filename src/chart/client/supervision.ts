@@ -20,10 +20,10 @@ export function askForReview(draft: Draft<Chart>): void {
   const { supervision } = protocolOf(plan, draft.content)
   const { text } = say(draft, 'therapist')
   const values = { client: plan.client.name, days: supervision.noProgressAfterDays, limit: supervision.noSessionAfterDays }
-  newAlert(draft, { level: 'routine', sign: null, title: text('alert.review-due', values), words: null, isConfirmed: true, told: null })
+  const alert = newAlert(draft, { level: 'routine', sign: null, title: text('alert.review-due', values), words: null, isConfirmed: true, told: null })
   tellTherapist(draft, {
     text: text('alert.review-due', values),
-    buttons: [[actButton(draft, 'review', 'now', text('alert.press.review'))], [actButton(draft, 'look', 'now', text('alert.press.look'))]],
+    buttons: [[actButton(draft, 'review', alert.id, text('alert.press.review'))], [actButton(draft, 'look', 'now', text('alert.press.look'))]],
     urgency: 'reply',
     alert: null,
   })

@@ -4,11 +4,13 @@ import type { Draft } from '../draft.ts'
 import type { Timer, TimerKind } from '../timer.ts'
 import { bringOn, closePrompt, deliver, flushNotes } from '../turn.ts'
 import { clientParty } from './client-party.ts'
+import { closeSession } from './close-session.ts'
 import { reopen, resend } from './escalate.ts'
 import { planOf, protocolOf } from './plan-facts.ts'
 import { raiseRoutine } from './raise-routine.ts'
 import { askWeekly, checkIn, remind } from './reminders.ts'
 import { say } from './say.ts'
+import { changeSession } from './session-state.ts'
 import { pauseForSilence, waitForPause } from './silence.ts'
 import { askForReview } from './supervision.ts'
 import { raiseUnanswered } from './symptom-actions.ts'
@@ -31,11 +33,14 @@ const firings: Record<TimerKind, Firing> = {
   supervision: (draft) => quiet(() => askForReview(draft)),
 }
 
+const ofUseOnlyThen: ReadonlySet<TimerKind> = new Set(['reminder', 'check-in', 'weekly'])
+
 export function wake(draft: Draft<Chart>): void {
   for (;;) {
     const due = draft.document.timers.filter((timer) => timer.dueAt <= draft.at).toSorted((a, b) => a.dueAt - b.dueAt)[0]
     if (!due) return
     draft.change({ timers: draft.document.timers.filter((timer) => timer !== due) })
+    draft.isReminder = ofUseOnlyThen.has(due.kind)
     if (firings[due.kind](draft, due)) bringOn(draft, clientParty)
     flushNotes(draft, clientParty)
   }
@@ -65,7 +70,7 @@ function fireSilence(draft: Draft<Chart>, timer: Timer): boolean {
 function endAtMidnight(draft: Draft<Chart>): boolean {
   const { conversations } = draft.document
   const index = conversations.findIndex((one) => one.flow === 'session')
-  if (index < 0) return false
+  if (index < 0) return quiet(() => closeWithoutConversation(draft))
   closePrompt(draft, clientParty, null)
   // A question about a sign that lies on top stays open on its own.
   const above = conversations.slice(index + 1)
@@ -75,6 +80,13 @@ function endAtMidnight(draft: Draft<Chart>): boolean {
   bringOn(draft, clientParty)
   draft.converse({ conversations: [...draft.document.conversations, ...above] })
   return above.length > 0
+}
+
+/** Its conversation was of a flow that is no more. */
+function closeWithoutConversation(draft: Draft<Chart>): void {
+  if (draft.document.session === null) return
+  changeSession(draft, { endedEarly: true, isOver: true })
+  closeSession(draft)
 }
 
 function askCalledAgain(draft: Draft<Chart>): boolean {

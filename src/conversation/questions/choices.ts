@@ -29,7 +29,8 @@ function readOption(text: string, reading: Reading, { options }: AnswerContext):
 }
 
 function isMeant(option: LabelledOption, text: string, { command }: Reading): boolean {
-  return fold(option.label) === fold(text) || (command !== null && option.saidBy.includes(command))
+  const said = fold(text)
+  return [option.label, ...(option.saidAs ?? [])].some((phrase) => fold(phrase) === said) || (command !== null && option.saidBy.includes(command))
 }
 
 function fold(text: string): string {

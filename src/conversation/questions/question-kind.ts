@@ -8,6 +8,8 @@ export interface LabelledOption {
   readonly value: string
   readonly label: string
   readonly saidBy: readonly Command[]
+  /** Typed phrases that mean it. */
+  readonly saidAs?: readonly string[]
 }
 
 export interface AnswerContext {

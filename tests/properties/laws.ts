@@ -1,0 +1,206 @@
+// What may never happen in a rehearsal, each as a function that lists its breaches.
+import type { Answers, SessionAnswers, SetAnswer } from '#src/commands/rehearse/answers-schema.ts'
+import type { RehearsedSession } from '#src/commands/rehearse/collect-session.ts'
+import type { Plan } from '#src/domain/plan.ts'
+import { painZone } from '#src/rules/pain-zone.ts'
+import { chainFor, novice } from '../support/sample-chain.ts'
+import { compareHardness, describePrescription, loadOf, workOf, type PrintedPrescription } from './hardness.ts'
+
+export interface Rehearsed {
+  readonly name: string
+  readonly plan: Plan
+  readonly script: Answers
+  readonly sessions: readonly RehearsedSession[]
+}
+
+export type Law = (rehearsed: Rehearsed) => readonly string[]
+
+/** Guards limits against the last bit of a binary fraction. */
+const epsilon = 1e-9
+
+interface Change {
+  readonly index: number
+  readonly from: PrintedPrescription
+  readonly to: PrintedPrescription
+  readonly during: RehearsedSession
+}
+
+/**
+ * What was prescribed in one session and in the next that prescribed anything. Sessions begun with more than comfortable
+ * pain show the dose one ease down for that day only, and going back from it is no raise: they are passed over.
+ */
+function changes({ plan, script, sessions }: Rehearsed): readonly Change[] {
+  const whole = sessions.flatMap((during, index) => {
+    const from = workOf(during)
+    return from !== null && isComfortableBefore(script.sessions[index], plan) ? [{ index, from, during }] : []
+  })
+  return whole.slice(1).map(({ index, from: to }, before) => {
+    const { from, during } = whole[before] ?? { from: to, during: undefined }
+    if (during === undefined) throw new RangeError('a change without a session before it')
+    return { index, from, to, during }
+  })
+}
+
+function isComfortableBefore(answers: SessionAnswers | undefined, plan: Plan): boolean {
+  const pain = answers?.before?.pain
+  return pain != null && painZone(pain, plan.usualPain, novice()) === 'comfortable'
+}
+
+function told(changes: readonly Change[]): readonly string[] {
+  return changes.map(({ index, from, to }) => `session ${index}: ${describePrescription(from)} became ${describePrescription(to)}`)
+}
+
+function work(sessions: readonly RehearsedSession[]): readonly PrintedPrescription[] {
+  return sessions.flatMap((session) => workOf(session) ?? [])
+}
+
+export const neverRaisesLoadAndRepetitions: Law = (rehearsed) =>
+  told(changes(rehearsed).filter(({ from, to }) => to.rung === from.rung && loadOf(to) > loadOf(from) && to.reps > from.reps))
+
+/** A load step above 10 % needs repetitions beyond the range of 8 to 12: 14 of them, above 25 % 16. */
+export const raisesLoadByTenPercentAtMost: Law = (rehearsed) =>
+  told(
+    changes(rehearsed).filter(({ from, to }) => {
+      const isLoaded = to.rung === from.rung && from.push === null && loadOf(from) > 0 && loadOf(to) > loadOf(from)
+      const step = loadOf(to) / loadOf(from) - 1
+      const repsNeeded = step > 0.25 + epsilon ? 16 : step > 0.1 + epsilon ? 14 : 12
+      return isLoaded && from.reps < repsNeeded
+    }),
+  )
+
+export const progressesByOnePlace: Law = (rehearsed) => {
+  const ladder = distinctDoses(rehearsed.plan)
+  const indexOf = (one: PrintedPrescription): number => ladder.findIndex((dose) => compareHardness(dose, one) === 0)
+  return told(
+    changes(rehearsed).filter(({ from, to }) => {
+      if (compareHardness(to, from) <= 0) return false
+      const [at, next] = [indexOf(from), indexOf(to)]
+      const entersNextRung = ladder[at + 1]?.rung === to.rung && to.rung !== from.rung
+      return at < 0 || next < 0 || !(next === at + 1 || entersNextRung)
+    }),
+  )
+}
+
+/** A gap may lower a dose that progress had raised, and the lock's clearing too; nothing but progress raises one. */
+export const raisesOnlyAfterProgress: Law = (rehearsed) =>
+  told(changes(rehearsed).filter(({ from, to, during }) => compareHardness(to, from) > 0 && during.decisions[0]?.decision !== 'progress'))
+
+/** Every dose of the client's chain once, easiest first, in the form in which it is printed. */
+function distinctDoses(plan: Plan): readonly PrintedPrescription[] {
+  return chainFor(plan)
+    .places.filter((place) => place.standing !== 'again')
+    .map(({ rung, exercise, dose: { sets, reps, holdSeconds, load } }) => ({
+      direction: 'extension',
+      exercise,
+      rung,
+      sets,
+      reps,
+      hold_s: holdSeconds,
+      load_kg: load.kind === 'mass' ? load.kilograms : null,
+      load_n: load.kind === 'force' ? load.newtons : null,
+      push: load.kind === 'push' ? load.effort : null,
+      warmup: false,
+    }))
+}
+
+export const easesByTenPercentOrToTheLowest: Law = (rehearsed) => {
+  const ladder = distinctDoses(rehearsed.plan)
+  return told(
+    changes(rehearsed).filter(({ from, to, during }) => {
+      const isEased = during.decisions[0]?.decision === 'ease' && to.rung === from.rung
+      const lowest = ladder.find((dose) => dose.rung === to.rung)
+      const isLowest = lowest !== undefined && compareHardness(to, lowest) === 0
+      return isEased && !isLowest && !isTenPercentLower(to, from)
+    }),
+  )
+}
+
+function isTenPercentLower(to: PrintedPrescription, from: PrintedPrescription): boolean {
+  const limit = 0.9 + epsilon
+  if (loadOf(to) !== loadOf(from)) return loadOf(to) <= loadOf(from) * limit
+  return to.reps <= from.reps * limit || (to.hold_s !== null && from.hold_s !== null && to.hold_s <= from.hold_s * limit)
+}
+
+export const decidesOncePerDirection: Law = ({ sessions }) =>
+  sessions.flatMap(({ day, prescription, decisions }) => {
+    const prescribed = [...new Set(prescription.filter((one) => !one.warmup).map((one) => one.direction))]
+    const decided = decisions.map((one) => one.direction)
+    return JSON.stringify(prescribed) === JSON.stringify(decided) ? [] : [`day ${day}: prescribed ${prescribed}, decided ${decided}`]
+  })
+
+export const givesReasonsInWords: Law = ({ sessions }) =>
+  sessions.flatMap(({ day, decisions }) =>
+    decisions
+      .filter(({ reasons }) => reasons.length === 0 || reasons.some(({ rule, text }) => text.trim() === '' || text === rule))
+      .map(({ decision, reasons }) => `day ${day}: ${decision} because of ${JSON.stringify(reasons)}`),
+  )
+
+export const neverProgressesOnMissingAnswers: Law = ({ script, sessions }) =>
+  sessions.flatMap(({ day, decisions, prescription }, index) => {
+    const answers = script.sessions[index]
+    const asked = prescription.find((one) => !one.warmup)?.sets ?? 0
+    const given = Array.from({ length: asked }, (_, set) => answers?.sets?.extension?.[set] ?? null)
+    const isMissing = given.some((set) => !isAnswered(set)) || answers?.morning?.pain == null
+    return isMissing && decisions[0]?.decision === 'progress' ? [`day ${day}: progress on ${JSON.stringify(answers)}`] : []
+  })
+
+function isAnswered(set: SetAnswer | null): boolean {
+  return set !== null && set.pain != null && set.control != null && set.reserve != null
+}
+
+/** Locked: from an urgent or emergency alert on, until a session clears; the alert's own session only if nothing was asked. */
+export const locksOnUrgentSignsAlone: Law = ({ script, sessions }) => {
+  let isLocked = false
+  return sessions.flatMap(({ day, locked, sets, alerts }, index) => {
+    if (script.sessions[index]?.clear === true) isLocked = false
+    const hasFlag = alerts.some((alert) => alert.level !== 'routine')
+    const expected = isLocked || (hasFlag && sets.length === 0)
+    isLocked ||= hasFlag
+    return locked === expected ? [] : [`day ${day}: locked ${locked}, expected ${expected}, alerts ${JSON.stringify(alerts)}`]
+  })
+}
+
+export const alarmsOnFlaggedWords: Law = ({ script, sessions }) =>
+  sessions.flatMap(({ day, locked, sets, alerts }, index) => {
+    const answers = script.sessions[index]
+    const wasLocked = locked && alerts.length === 0
+    const isSaid = Boolean(answers?.before?.says) || (sets.length > 0 && Boolean(answers?.sets?.extension?.[0]?.says))
+    const hasFlag = alerts.some((alert) => alert.level !== 'routine')
+    return isSaid && !wasLocked && !hasFlag ? [`day ${day}: no alert on ${JSON.stringify(answers)}`] : []
+  })
+
+export const isEmptyWhileLocked: Law = ({ sessions }) =>
+  sessions
+    .filter(({ locked, prescription, sets, decisions }) => locked && prescription.length + sets.length + decisions.length > 0)
+    .map(({ day }) => `day ${day}`)
+
+export const entersNoRungUnapproved: Law = ({ plan, script, sessions }) => {
+  const start = plan.ladders[0]?.rung ?? 0
+  return script.approve === false ? work(sessions).filter((one) => (one.rung ?? 0) > start).map(describePrescription) : []
+}
+
+/** Common practice, no source: far longer holds are not needed; when 10 s is easy the exercise changes. */
+export const holdsTenSecondsAtMost: Law = ({ sessions }) =>
+  sessions.flatMap(({ prescription }) => prescription.filter((one) => (one.hold_s ?? 0) > 10).map(describePrescription))
+
+export const asksNoMoreThanPrescribed: Law = ({ sessions }) =>
+  sessions.flatMap((session) => {
+    const prescribed = workOf(session)
+    if (prescribed === null) return session.sets.length === 0 ? [] : [`day ${session.day}: sets without a prescription`]
+    const harder = session.sets.filter((set) => compareHardness({ ...prescribed, ...set }, prescribed) > 0)
+    return harder.length > 0 || session.sets.length > prescribed.sets ? [`day ${session.day}: ${JSON.stringify(session.sets)}`] : []
+  })
+
+/** Null is none and never 0; at most one load is set, in one unit for the whole rung; a hold is null on dynamic rungs. */
+export const printsLoadsInOneUnit: Law = ({ sessions }) => {
+  const units = new Map<number, string>()
+  return work(sessions).flatMap((one) => {
+    const loads = [one.load_kg, one.load_n, one.push]
+    const unit = loads.map((load) => (load === null ? '-' : 'x')).join('')
+    const isUsual = (units.get(one.rung ?? 0) ?? unit) === unit
+    units.set(one.rung ?? 0, unit)
+    const isDynamic = one.load_kg !== null || one.load_n !== null
+    const isFine = isUsual && !loads.includes(0) && unit.replaceAll('-', '').length <= 1 && isDynamic === (one.hold_s === null)
+    return isFine ? [] : [describePrescription(one)]
+  })
+}

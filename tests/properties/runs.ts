@@ -1,0 +1,13 @@
+// How many scripts the properties play. `npm test` plays a modest number from a fixed seed. NIGHTLY_RUNS=2000 (any whole
+// number) plays that many from a fresh seed, which every title and failure prints; NIGHTLY_SEED plays one of them again.
+const nightly = process.env.NIGHTLY_RUNS
+const fixedSeed = 20261125
+
+export const seed = Number(process.env.NIGHTLY_SEED ?? (nightly === undefined ? fixedSeed : Date.now() % 2 ** 31))
+
+export function runs(usual: number): number {
+  return nightly === undefined ? usual : Number(nightly)
+}
+
+/** Long enough for a nightly run on a slow machine. */
+export const timeoutMs = nightly === undefined ? 120_000 : 6 * 3_600_000
