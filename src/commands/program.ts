@@ -1,5 +1,5 @@
 // The commands, as design section 5 has them.
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander'
+import { Command, InvalidArgumentError, Option } from 'commander'
 import { createApp, createProduct, createTelegram, openStore, systemClock } from '#src/app.ts'
 import { readConfig } from '#src/config.ts'
 import { readPlan } from '#src/content/read-plan.ts'
@@ -14,20 +14,14 @@ import { rehearsePlan } from './rehearse/rehearse-plan.ts'
 import { inventScripts } from './rehearse/invent-scripts.ts'
 import { createProgress } from './rehearse/progress.ts'
 import { start } from './start/start.ts'
-
-export interface Surface {
-  readonly environment: Readonly<Record<string, string | undefined>>
-  readonly print: (line: string) => void
-  /** Standard error of a terminal, for progress; null where nobody watches. */
-  readonly terminal: ((text: string) => void) | null
-}
+import type { Surface } from './surface.ts'
 
 /** Builds the commands; each sets the exit status by `done`. */
 export function createProgram(surface: Surface, done: (status: number) => void): Command {
   const program = new Command('nuchal')
     .description('Runs the home neck-strengthening sessions that a clinician prescribes between visits.')
     .exitOverride()
-    .configureOutput({ writeErr: () => undefined })
+    .configureOutput({ writeOut: (text) => surface.print(text.trimEnd()), writeErr: () => undefined })
   addStart(program, surface, done)
   addCheck(program, surface, done)
   addRehearse(program, surface)
@@ -36,11 +30,11 @@ export function createProgram(surface: Surface, done: (status: number) => void):
   return program
 }
 
-function addStart(program: Command, { environment }: Surface, done: (status: number) => void): void {
+function addStart(program: Command, surface: Surface, done: (status: number) => void): void {
   program
     .command('start')
     .description('run the configured channels; with nothing configured, a demo clinic in the browser')
-    .action(async () => done(await start(environment)))
+    .action(async () => done(await start(surface)))
 }
 
 function addCheck(program: Command, { print }: Surface, done: (status: number) => void): void {
@@ -148,9 +142,4 @@ async function enrol(path: string, isJson: boolean, environment: Surface['enviro
 function whole(text: string): number {
   if (!/^\d{1,7}$/.test(text)) throw new InvalidArgumentError('It must be a whole number.')
   return Number(text)
-}
-
-/** Usage errors of the command line, in one line. */
-export function isUsageError(error: unknown): error is CommanderError {
-  return error instanceof CommanderError
 }

@@ -2,7 +2,7 @@ import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
-import { runEach } from './run-nuchal.ts'
+import { runHere } from './run-here.ts'
 
 const plan = 'content/plans/extension.yaml'
 
@@ -27,7 +27,7 @@ describe('a command with bad input', () => {
     const files = await writeMistakes(folder)
     const rehearse = ['rehearse', '--plan', plan]
     const expected: readonly (readonly [readonly string[], string | RegExp])[] = [
-      [[], /^Name a command\. See --help\.$/],
+      [[], 'no command was named. See --help.'],
       [['frobnicate'], "unknown command 'frobnicate'. See --help."],
       [['check', '--frobnicate'], "unknown option '--frobnicate'. See --help."],
       [['rehearse', '--virtual', '1'], "required option '--plan <PLAN.yaml>' not specified. See --help."],
@@ -46,8 +46,8 @@ describe('a command with bad input', () => {
       [['read', 'one', '--awaiting', 'mood'], /argument 'mood' is invalid\. Allowed choices are pain, control, reserve, yesno, nothing\. See --help\.$/],
       [['read', 'one'], "required option '--awaiting <KIND>' not specified. See --help."],
     ]
-    const ran = await runEach(expected.map(([args]) => args), { DATA_DIR: join(folder, 'data') })
-    const told = ran.map(({ status, out, err }) => ({ status, out, lines: err.split('\n') }))
-    expect(told).toEqual(expected.map(([, line]) => ({ status: 2, out: '', lines: [typeof line === 'string' ? line : expect.stringMatching(line), ''] })))
-  }, 180_000)
+    const ran = []
+    for (const [args] of expected) ran.push(await runHere(args, { DATA_DIR: join(folder, 'data') }))
+    expect(ran).toEqual(expected.map(([, line]) => ({ status: 2, printed: [], complaints: [typeof line === 'string' ? line : expect.stringMatching(line)] })))
+  }, 120_000)
 })

@@ -105,7 +105,7 @@ describe('a plan', () => {
     ['step_cm: 30', ['step_cm: 5', 'step_cm: 60'], ['step_cm: 4.9', 'step_cm: 60.1']],
     ['stretch_cm: 10, force_n: 8', ['stretch_cm: 10, force_n: 0.5'], ['stretch_cm: 10, force_n: 0.4', 'stretch_cm: -1, force_n: 8']],
     ['stretch_cm: 60, force_n: 42', ['stretch_cm: 60, force_n: 200'], ['stretch_cm: 60, force_n: 200.1']],
-    ['time: "18:00"', ['time: "00:00"', 'time: "23:59"'], ['time: "24:00"', 'time: "9:00"', 'time: "18:60"', 'time: 18:00:00', 'time: 1800']],
+    ['time: "18:00"', ['time: "08:00"', 'time: "20:59"'], ['time: "07:59"', 'time: "21:00"', 'time: "24:00"', 'time: "9:00"', 'time: "18:60"', 'time: 18:00:00', 'time: 1800']],
     ['days: [mon, wed, fri]', ['days: [sun]'], ['days: []', 'days: [mon, mon]', 'days: [monday]']],
     // 1500 N are 152.957 kgf and 337.213 lbf (standard gravity and the pound are exact by definition).
     ['force: 120, unit: N', ['force: 1, unit: N', 'force: 1500, unit: N'], ['force: 0.9, unit: N', 'force: 1500.1, unit: N']],

@@ -52,7 +52,7 @@ describe(`scripts of all kinds (seed ${seed})`, { timeout: timeoutMs }, () => {
     expect(reached).toEqual({
       rungs: [1, 2, 3, 4, 5],
       decisions: ['ease', 'maintain', 'progress', 'step back', 'stop'],
-      alerts: ['routine', 'urgent'],
+      alerts: ['emergency', 'routine', 'urgent'],
       locked: [false, true],
     })
   })

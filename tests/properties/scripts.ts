@@ -47,7 +47,8 @@ const anyWholeSet: Arbitrary<SetAnswer> = fc.record(
 const partialSet: Arbitrary<SetAnswer> = fc.record({ pain: anyPain, control: anyControl }, { requiredKeys: [] })
 const anySet = weighted<SetAnswer | null>([90, anyWholeSet], [6, fc.constant(null)], [4, partialSet])
 
-export const flaggedWords = 'my left hand has gone numb and tingly'
+/** One urgent sign, one emergency. */
+const flaggedWords = fc.constantFrom('my left hand has gone numb and tingly', 'half of my face has gone numb')
 
 const anyGap = weighted<number>([95, fc.integer({ min: 1, max: 5 })], [5, fc.integer({ min: 8, max: 40 })])
 
@@ -77,12 +78,11 @@ const anySession: Arbitrary<Spaced> = fc.record({
   clear: weighted<boolean>([80, fc.constant(false)], [20, fc.constant(true)]),
 })
 
-const flaggedSession: Arbitrary<Spaced> = anySession.chain((session) =>
-  fc.constantFrom<Spaced>(
-    { ...session, before: { pain: session.before?.pain ?? 1, says: flaggedWords } },
-    { ...session, sets: { extension: [{ pain: 1, control: 'steady', reserve: 3, says: flaggedWords }, ...(session.sets?.extension ?? []).slice(1)] } },
-  ),
-)
+const flaggedSession: Arbitrary<Spaced> = fc.tuple(anySession, flaggedWords, fc.boolean()).map(([session, says, isBefore]) => {
+  if (isBefore) return { ...session, before: { pain: session.before?.pain ?? 1, says } }
+  const [, ...others] = session.sets?.extension ?? []
+  return { ...session, sets: { extension: [{ pain: 1, control: 'steady', reserve: 3, says }, ...others] } }
+})
 
 function onDays(sessions: readonly Spaced[]): SessionAnswers[] {
   let day = -1

@@ -10,6 +10,7 @@ import type { Event, Told } from '#src/chart/event.ts'
 import { headOf, type AnyDocument } from '#src/chart/head.ts'
 import { route } from '#src/chart/route.ts'
 import { blankDocument, createStep, type Step } from '#src/chart/step.ts'
+import type { Happening } from '#src/commands/rehearse/virtual-clinic.ts'
 import type { Flows } from '#src/conversation/flow.ts'
 import type { Entry } from '#src/domain/entry.ts'
 import { brandAs, type DocumentId, type EventId, type Instant } from '#src/domain/identifier.ts'
@@ -18,8 +19,6 @@ import type { Inbound } from '#src/ports/channel.ts'
 import type { Head } from '#src/ports/store.ts'
 import { content } from './sample-chain.ts'
 import { Person, type Incoming } from './person.ts'
-
-type WithoutId<T> = T extends unknown ? Omit<T, 'id'> : never
 
 export class ClinicRig {
   now: Instant
@@ -70,7 +69,7 @@ export class ClinicRig {
     this.take(to, { id: this.nextId(), kind: 'told', from: clinicId, told })
   }
 
-  submit(to: DocumentId, event: WithoutId<Event>): void {
+  submit(to: DocumentId, event: Happening): void {
     this.take(to, { ...event, id: this.nextId() } as Event)
   }
 

@@ -2,7 +2,9 @@ import type { EffectId, Instant } from '#src/domain/identifier.ts'
 import type { Button, Contact, Effect, Urgency } from '#src/domain/message.ts'
 import type { Inbound } from '#src/ports/channel.ts'
 
-export type Incoming = Inbound extends infer Kind ? (Kind extends unknown ? Omit<Kind, 'id'> : never) : never
+type WithoutId<T> = T extends unknown ? Omit<T, 'id'> : never
+/** What comes in, before it has its id. */
+export type Incoming = WithoutId<Inbound>
 
 /** One message on a person's screen, as it stands now. */
 export interface Shown {

@@ -1,18 +1,19 @@
 import { readConfig, type Config } from '#src/config.ts'
 import { createLog } from '#src/log.ts'
+import type { Surface } from '../surface.ts'
 import { startDemo } from './start-demo.ts'
 import { startTelegram } from './start-telegram.ts'
 
 /** Runs until a signal or until a channel cannot go on; gives back the exit status. */
-export async function start(environment: Readonly<Record<string, string | undefined>>): Promise<number> {
+export async function start({ environment, print, complain }: Surface): Promise<number> {
   const config = readConfig(environment)
   const log = createLog(config.logLevel)
   const end = createEnd()
   const started = hasTelegram(config) ? await startTelegram(config, log, end.resolve) : await startDemo(config, log, end.resolve)
-  process.stdout.write(`${started.lines.join('\n')}\n`)
+  for (const line of started.lines) print(line)
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => end.resolve(null))
   const error = await end.reached
-  if (error !== null) process.stderr.write(`${error.message}\n`)
+  if (error !== null) complain(error.message)
   await started.stop()
   return error === null ? 0 : 1
 }

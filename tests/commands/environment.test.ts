@@ -1,0 +1,98 @@
+import { readFile } from 'node:fs/promises'
+import { createServer } from 'node:net'
+import { once } from 'node:events'
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { notServedYet, readConfig, variables } from '#src/config.ts'
+import { apiRoot, createTelegramApi, refuse, token } from '#tests/support/telegram-api.ts'
+import { createVirtualWait } from '#tests/support/virtual-wait.ts'
+import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
+import { runHere } from './run-here.ts'
+
+describe('.env.example', () => {
+  it('names the variables that are read, in their order and with their values, then those not served yet', async () => {
+    const text = await readFile(new URL('../../.env.example', import.meta.url), 'utf8')
+    const assignments = [...text.matchAll(/^(# )?([A-Z][A-Z0-9_]*)=(.*)$/gm)].map(([, off, name, value]) => ({ isOff: off !== undefined, name, value }))
+    const read = assignments.filter(({ isOff }) => !isOff)
+    expect(read.map(({ name }) => name)).toEqual(Object.keys(variables))
+    expect(assignments.filter(({ isOff }) => isOff).map(({ name }) => name)).toEqual([...notServedYet])
+    expect(readConfig(Object.fromEntries(read.map(({ name, value }) => [name, value])))).toEqual(readConfig({}))
+  })
+})
+
+describe('start with an unusable environment', () => {
+  const secretToken = '12345:not a token at all'
+
+  it.each([
+    [{ PORT: 'eighty' }, ['PORT must be a port number']],
+    [{ PORT: '70000' }, [expect.stringMatching(/^PORT /)]],
+    [{ TELEGRAM_BOT_TOKEN: secretToken }, ['TELEGRAM_BOT_TOKEN does not look like a bot token: copy it whole, digits, a colon and letters']],
+    [{ TELEGRAM_API_ROOT: 'my server' }, ['TELEGRAM_API_ROOT must be an address such as http://127.0.0.1:8081']],
+    [{ ACCESS_SECRET: 'short secret' }, ['ACCESS_SECRET must have at least 16 characters']],
+    [{ LOG_LEVEL: 'loud' }, ['LOG_LEVEL must be info, warn or error']],
+    [{ DATABASE_URL: 'postgres://x', PORT: '-1' }, ['DATABASE_URL is not served by this version yet: remove it', expect.stringMatching(/^PORT /)]],
+    ...notServedYet.map((name) => [{ [name]: 'a value' }, [`${name} is not served by this version yet: remove it`]] as const),
+  ])('%j exits with 2, a line for each problem and never the value', async (environment, lines) => {
+    const folder = await makeTemporaryFolder()
+    const { status, printed, complaints } = await runHere(['start'], { DATA_DIR: folder, ...environment })
+    expect({ status, printed, complaints: complaints.flatMap((complaint) => complaint.split('\n')) }).toEqual({ status: 2, printed: [], complaints: lines })
+    for (const value of Object.values(environment).filter((text) => text.length > 3)) expect(complaints.join('\n')).not.toContain(value)
+  })
+
+  it('refuses an address that others can reach without a secret', async () => {
+    const { status, printed, complaints } = await runHere(['start'], { DATA_DIR: await makeTemporaryFolder(), HOST: '0.0.0.0', PORT: '0' })
+    const line = 'the browser chat on 0.0.0.0 would be open to the network: set an access secret, or HOST to 127.0.0.1'
+    expect({ status, printed, complaints }).toEqual({ status: 2, printed: [], complaints: [line] })
+  })
+
+  it('says what to change when the port is taken, and leaves the data folder free', async () => {
+    const folder = await makeTemporaryFolder()
+    const other = createServer().listen(0, '127.0.0.1')
+    await once(other, 'listening')
+    const { port } = other.address() as { port: number }
+    const taken = await runHere(['start'], { DATA_DIR: folder, PORT: String(port) })
+    other.close()
+    const enrolled = await runHere(['enrol', 'content/plans/extension.yaml'], { DATA_DIR: folder })
+    expect([taken.status, taken.complaints]).toEqual([2, [expect.stringContaining('the port is in use; stop what uses it, or set PORT to another')]])
+    expect([enrolled.status, enrolled.complaints]).toEqual([0, []])
+  })
+
+  it('says so where the data folder is no folder', async () => {
+    const file = join(await makeTemporaryFolder(), 'data')
+    await import('node:fs/promises').then(({ writeFile }) => writeFile(file, 'a note'))
+    const { status, complaints } = await runHere(['start'], { DATA_DIR: file, PORT: '0' })
+    expect({ status, complaints }).toEqual({ status: 2, complaints: [expect.stringContaining(file)] })
+    expect(await readFile(file, 'utf8')).toBe('a note')
+  })
+})
+
+describe('start over Telegram', () => {
+  const environment = { TELEGRAM_BOT_TOKEN: token, TELEGRAM_API_ROOT: apiRoot }
+
+  it('exits with 2 and one line without the token where the server refuses it', async () => {
+    const api = createTelegramApi(createVirtualWait())
+    api.plan('getMe', refuse(401, 'Unauthorized'))
+    const { status, printed, complaints } = await runHere(['start'], { ...environment, DATA_DIR: await makeTemporaryFolder() })
+    api.close()
+    expect({ status, printed, complaints }).toEqual({
+      status: 2,
+      printed: [],
+      complaints: ['Telegram refused the token. Copy it again from BotFather into TELEGRAM_BOT_TOKEN.'],
+    })
+  })
+
+  it('prints the code for the first therapist, and exits with 1 and one line when another process takes the updates', async () => {
+    const api = createTelegramApi(createVirtualWait())
+    api.plan('getUpdates', refuse(409, 'Conflict: terminated by other getUpdates request'))
+    const { status, printed, complaints } = await runHere(['start'], { ...environment, DATA_DIR: await makeTemporaryFolder(), LOG_LEVEL: 'error' })
+    api.close()
+    expect({ status, complaints }).toEqual({
+      status: 1,
+      complaints: ['Another process receives for this Telegram bot, or a webhook was set. Stop the other one, or make a new token.'],
+    })
+    expect(printed).toEqual([
+      'Nuchal is listening to Telegram. Stop it with Ctrl+C.',
+      expect.stringMatching(/becomes its first therapist: [0-9A-F]{10}$/),
+    ])
+  })
+})
