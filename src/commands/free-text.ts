@@ -1,15 +1,18 @@
 /**
  * `read` takes a message as it was typed, which may be empty or begin with a dash, where a command line would expect an
- * option. The text is the first argument after `read`, unless that is an option of `read`; it is moved behind `--`.
+ * option. The text is the first word that is neither an option of `read` nor an option's value; it is moved behind `--`.
  */
 export function withFreeText(argv: readonly string[]): string[] {
-  const [command, text, ...rest] = argv
-  if (command !== 'read' || text === undefined || isOption(text) || rest.includes('--')) return [...argv]
-  return [command, ...rest, '--', text]
+  const [command, ...words] = argv
+  if (command !== 'read' || words.includes('--')) return [...argv]
+  const place = words.findIndex((word, index) => !isOption(word) && !valued.includes(words[index - 1] ?? ''))
+  const text = words[place]
+  return text === undefined ? [...argv] : [command, ...words.toSpliced(place, 1), '--', text]
 }
 
-const options = ['--awaiting', '--locale', '--json', '--help', '-h', '--']
+const valued = ['--awaiting', '--locale']
+const options = [...valued, '--json', '--help', '-h']
 
-function isOption(text: string): boolean {
-  return options.some((option) => text === option || text.startsWith(`${option}=`))
+function isOption(word: string): boolean {
+  return options.some((option) => word === option || word.startsWith(`${option}=`))
 }

@@ -6,7 +6,6 @@ export type DecisionKind = (typeof decisions)[number]
 export const ruleIds = [
   'clean',
   'top-of-ladder',
-  'rung-limit',
   'rung-not-shown',
   'rung-needs-approval',
   'rung-too-soon',

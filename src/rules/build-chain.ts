@@ -77,6 +77,7 @@ function bandSteps(exercise: Exercise, input: ChainInput): Climb {
   const entry = allowed.at(-1) ?? loads[0]
   if (entry === undefined) return nothing
   const ceiling = maximumN === null ? Infinity : maximumN * protocol.maximum.ceiling
+  if (entry.newtons > ceiling) return nothing
   const climb = climbLoads(entry, loads, protocol, ceiling)
   const enough = climb.findIndex(
     (step, index) =>
@@ -96,12 +97,14 @@ function harnessSteps(exercise: Exercise, input: ChainInput, bandForceN: number 
   if (entry === undefined || entry.kilograms > protocol.harness.entryUpToKg) return nothing
   const byMaximum = maximumN === null ? Infinity : (maximumN * protocol.maximum.ceiling) / standardGravity
   const ceiling = Math.min(protocol.harness.ceilingKg, byMaximum)
+  if (entry.kilograms > ceiling) return nothing
   // Both pull at the head with the same lever arm, so that the moments compare as the forces do.
   const isAboveBand = bandForceN !== null && weightOf(entry.kilograms) > bandForceN
   const climb = climbLoads(entry, loads, protocol, ceiling)
   return { steps: repetitionSteps(exercise, climb, isAboveBand), canBeLeft: maximumN !== null }
 }
 
+/** A rung with no load that its client may start from is passed over. */
 const nothing: Climb = { steps: [], canBeLeft: true }
 
 function bandForceReached(places: readonly ChainPlace[]): number | null {

@@ -36,6 +36,12 @@ export function entryOfRung(chain: Chain, rung: number): PlaceIndex {
   return chain.places.findIndex((place) => place.rung === rung && place.isEntry)
 }
 
+/** Where a plan starts: the entry of its rung, or of the nearest below it that does not take a therapist to choose. */
+export function startOn(chain: Chain, rung: number): PlaceIndex {
+  const isOpen = (place: ChainPlace): boolean => place.rung === rung || (place.rung < rung && !place.isTherapistOnly)
+  return Math.max(0, chain.places.findLastIndex((place) => place.isEntry && isOpen(place)))
+}
+
 /**
  * One place up; the highest stays. A new rung is entered at its entry dose: the doses below it are for easing.
  *

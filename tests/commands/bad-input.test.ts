@@ -44,6 +44,8 @@ describe('a command with bad input', () => {
       [[...rehearse, '--virtual', 'two'], /option '--virtual <N>' argument 'two' is invalid\. It must be a whole number\. See --help\.$/],
       [['read', 'one', '--awaiting', 'pain', '--locale', 'xx'], /^--locale xx has no wording\. Write one of: en/],
       [['read', 'one', '--awaiting', 'mood'], /argument 'mood' is invalid\. Allowed choices are pain, control, reserve, yesno, nothing\. See --help\.$/],
+      [['read', 'one', 'two', '--awaiting', 'pain'], /too many arguments/],
+      [['read', '--awaiting', 'pain'], "missing required argument 'TEXT'. See --help."],
       [['read', 'one'], "required option '--awaiting <KIND>' not specified. See --help."],
     ]
     const ran = []

@@ -1,4 +1,4 @@
-import { readFile } from 'node:fs/promises'
+import { readFile, writeFile } from 'node:fs/promises'
 import { createServer } from 'node:net'
 import { once } from 'node:events'
 import { join } from 'node:path'
@@ -23,7 +23,7 @@ describe('.env.example', () => {
 describe('start with an unusable environment', () => {
   const secretToken = '12345:not a token at all'
 
-  it.each([
+  it.each<readonly [Record<string, string>, readonly unknown[]]>([
     [{ PORT: 'eighty' }, ['PORT must be a port number']],
     [{ PORT: '70000' }, [expect.stringMatching(/^PORT /)]],
     [{ TELEGRAM_BOT_TOKEN: secretToken }, ['TELEGRAM_BOT_TOKEN does not look like a bot token: copy it whole, digits, a colon and letters']],
@@ -31,7 +31,7 @@ describe('start with an unusable environment', () => {
     [{ ACCESS_SECRET: 'short secret' }, ['ACCESS_SECRET must have at least 16 characters']],
     [{ LOG_LEVEL: 'loud' }, ['LOG_LEVEL must be info, warn or error']],
     [{ DATABASE_URL: 'postgres://x', PORT: '-1' }, ['DATABASE_URL is not served by this version yet: remove it', expect.stringMatching(/^PORT /)]],
-    ...notServedYet.map((name) => [{ [name]: 'a value' }, [`${name} is not served by this version yet: remove it`]] as const),
+    ...notServedYet.map((name): readonly [Record<string, string>, readonly unknown[]] => [{ [name]: 'a value' }, [`${name} is not served by this version yet: remove it`]]),
   ])('%j exits with 2, a line for each problem and never the value', async (environment, lines) => {
     const folder = await makeTemporaryFolder()
     const { status, printed, complaints } = await runHere(['start'], { DATA_DIR: folder, ...environment })
@@ -59,7 +59,7 @@ describe('start with an unusable environment', () => {
 
   it('says so where the data folder is no folder', async () => {
     const file = join(await makeTemporaryFolder(), 'data')
-    await import('node:fs/promises').then(({ writeFile }) => writeFile(file, 'a note'))
+    await writeFile(file, 'a note')
     const { status, complaints } = await runHere(['start'], { DATA_DIR: file, PORT: '0' })
     expect({ status, complaints }).toEqual({ status: 2, complaints: [expect.stringContaining(file)] })
     expect(await readFile(file, 'utf8')).toBe('a note')

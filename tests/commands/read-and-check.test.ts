@@ -9,7 +9,9 @@ describe('read', () => {
     [['read', '', '--awaiting', 'pain', '--json'], nothing],
     [['read', '   ', '--awaiting=reserve'], nothing],
     [['read', '-', '--json', '--awaiting=control'], nothing],
-    [['read', '--', '--awaiting', 'nothing', '--json'], nothing],
+    [['read', '--awaiting', 'nothing', '-', '--json'], nothing],
+    [['read', '--json', '--awaiting', 'nothing', ''], nothing],
+    [['read', '--awaiting=pain', '--json', '--my arm is numb'], numb],
     [['read', '-my arm is numb', '--awaiting=pain', '--json'], numb],
     [['read', '--json', '--awaiting=pain', '--', '-my arm is numb'], numb],
     [['read', '--awaiting', 'pain', '--json', 'my arm is numb'], numb],
@@ -36,7 +38,7 @@ describe('check', () => {
 })
 
 describe('help', () => {
-  it.each([[], ['start'], ['check'], ['rehearse'], ['read'], ['enrol']])('of %s is printed and exits with 0', async (...command) => {
+  it.each<readonly [readonly string[]]>([[[]], [['start']], [['check']], [['rehearse']], [['read']], [['enrol']]])('of %j is printed and exits with 0', async (command) => {
     const { status, printed, complaints } = await runHere([...command, '--help'])
     expect({ status, complaints }).toEqual({ status: 0, complaints: [] })
     expect(printed.join('\n')).toContain(`Usage: nuchal${command.map((name) => ` ${name}`).join('')} [`)

@@ -28,14 +28,6 @@ export function runNuchal(args: readonly string[], environment: Record<string, s
   })
 }
 
-/** Two cores: more at once only wait for each other. */
-export async function runEach(commands: readonly (readonly string[])[], environment: Record<string, string> = {}): Promise<readonly Ran[]> {
-  const results: Ran[] = []
-  for (let index = 0; index < commands.length; index += 2) {
-    results.push(...(await Promise.all(commands.slice(index, index + 2).map((args) => runNuchal(args, environment)))))
-  }
-  return results
-}
 
 export interface RunningNuchal {
   /** The next line of standard output, or null once it has ended. */

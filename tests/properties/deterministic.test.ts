@@ -15,7 +15,7 @@ describe(`a rehearsal (seed ${seed})`, () => {
         expect(again).toEqual(first)
         expect(JSON.parse(JSON.stringify(first))).toStrictEqual(first)
       }),
-      { seed, numRuns: runs(20) },
+      { seed, numRuns: runs(8) },
     )
   })
 
@@ -26,7 +26,7 @@ describe(`a rehearsal (seed ${seed})`, () => {
         play(plan, other)
         expect(play(plan, script)).toEqual(alone)
       }),
-      { seed, numRuns: runs(10) },
+      { seed, numRuns: runs(5) },
     )
   })
 
@@ -39,7 +39,7 @@ describe(`a rehearsal (seed ${seed})`, () => {
         const part = play(plan, { ...script, sessions: script.sessions.slice(0, length) })
         expect(part.map(({ prescription, sets }) => ({ prescription, sets }))).toEqual(whole.map(({ prescription, sets }) => ({ prescription, sets })))
       }),
-      { seed, numRuns: runs(15) },
+      { seed, numRuns: runs(8) },
     )
   })
 })

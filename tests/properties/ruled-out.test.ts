@@ -4,7 +4,8 @@ import fc, { type Arbitrary } from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Answers } from '#src/commands/rehearse/answers-schema.ts'
 import type { Plan } from '#src/domain/plan.ts'
-import { content, extensionPlan } from '../support/sample-chain.ts'
+import { entryOfRung } from '#src/rules/moves.ts'
+import { chainFor, content, extensionPlan } from '../support/sample-chain.ts'
 import { play } from '../support/rehearsed.ts'
 import { workOf, type PrintedPrescription } from './hardness.ts'
 import { runs, seed, timeoutMs } from './runs.ts'
@@ -50,7 +51,7 @@ const anyPlan: Arbitrary<Plan> = fc
     hasSupport: fc.boolean(),
     stepCm: fc.constantFrom(null, 30),
     rung: fc.constantFrom(2, 3, 4, 5),
-    maxRung: fc.integer({ min: 2, max: 5 }),
+    maxRung: fc.constantFrom(2, 3, 4, 5, 5, 5, 5),
   })
   .map(({ restrictions, contraindications, conditions, rung, maxRung, ...equipment }) => ({
     ...extensionPlan,
@@ -58,8 +59,10 @@ const anyPlan: Arbitrary<Plan> = fc
     contraindications,
     equipment,
     screening: { ...extensionPlan.screening, conditions },
-    ladders: [{ direction: 'extension', rung: Math.min(rung, maxRung), maxRung, shown }],
+    ladders: [{ direction: 'extension' as const, rung: Math.min(rung, maxRung), maxRung, shown }],
   }))
+  // A plan that starts on a rung closed to its client is refused when it is read.
+  .filter((plan) => entryOfRung(chainFor(plan), plan.ladders[0]?.rung ?? 0) >= 0)
 
 /** Two days of three: enough sessions to leave a rung, and never more than three a week. */
 const climbing: Answers = {
@@ -98,6 +101,6 @@ describe(`what a plan rules out (seed ${seed})`, () => {
       { seed, numRuns: runs(40) },
     )
     // The property would hold idly if the clients never got anywhere.
-    expect([...reached].toSorted()).toEqual(['gravity-minimised-hold', 'seated-band', 'seated-harness', 'seated-hold-one-hand', 'seated-hold-two-hands', 'supported-bridge'].filter((id) => id !== 'gravity-minimised-hold'))
+    expect([...reached].toSorted()).toEqual(['seated-band', 'seated-harness', 'seated-hold-one-hand', 'seated-hold-two-hands', 'supported-bridge'])
   })
 })

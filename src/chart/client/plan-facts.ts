@@ -10,7 +10,7 @@ import { toNewtons } from '#src/domain/units.ts'
 import { buildChain } from '#src/rules/build-chain.ts'
 import { chooseExercises } from '#src/rules/choose-exercises.ts'
 import { newDirectionState, type DirectionState } from '#src/rules/direction-state.ts'
-import { entryOfRung, placeAt } from '#src/rules/moves.ts'
+import { placeAt, startOn } from '#src/rules/moves.ts'
 import { localDateOf } from '#src/schedule/wall-time.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
@@ -70,7 +70,7 @@ export function stateOf(chart: Chart, direction: Direction, content: Content): D
   const plan = planOf(chart)
   const chain = chainOf(plan, direction, content)
   const rung = plan.ladders.find((own) => own.direction === direction)?.rung ?? 1
-  return newDirectionState(placeAt(chain, Math.max(0, entryOfRung(chain, rung))))
+  return newDirectionState(placeAt(chain, startOn(chain, rung)))
 }
 
 export function directionsOf(plan: Plan): readonly Direction[] {

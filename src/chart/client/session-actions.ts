@@ -25,7 +25,7 @@ type Handler = ActionHandler<Chart>
 export const sessionActions: Readonly<Record<string, Handler>> = {
   'begin-session': beginSession,
   'remind-later': remindLater,
-  'note-not-today': (draft, _conversation, why) => draft.record('not-today', 'client', { why }),
+  'note-not-today': noteNotToday,
   'note-unanswered': (draft) => draft.record('reminder-unanswered', 'nuchal', {}),
   'record-screen': recordScreen,
   'ask-about-group': (draft, _conversation, group) => askAboutGroup(draft, String(group)),
@@ -82,6 +82,15 @@ function beginSession(draft: Draft<Chart>): void {
     timers: withTimer(draft.document.timers, { kind: 'session-end', about: '', dueAt: midnight }),
   })
   draft.record('session-begun', 'client', { session: session.id })
+}
+
+function noteNotToday(draft: Draft<Chart>, _conversation: unknown, why: Answer): void {
+  draft.record('not-today', 'client', { why })
+  // A session in which something was prescribed is closed with a word about the next one.
+  if (draft.document.session && draft.document.session.prescribed.length > 0) return
+  const { text, time } = say(draft, 'client')
+  const next = draft.document.timers.find((timer) => timer.kind === 'reminder' && timer.about === '')
+  draft.say(next ? text('session.not-today-noted', { time: time(next.dueAt) }) : text('session.not-today-noted-only'))
 }
 
 function remindLater(draft: Draft<Chart>): void {

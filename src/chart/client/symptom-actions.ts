@@ -19,6 +19,7 @@ export const symptomActions: Readonly<Record<string, ActionHandler<Chart>>> = {
   'note-no-sign': (draft, conversation) => {
     draft.record('sign-denied', 'client', { signs: signsInQuestion(draft, conversation).map((flag) => flag.sign) })
     stopWaiting(draft)
+    draft.say(say(draft, 'client').text('symptom.noted'))
   },
   'raise-sign': raiseSign,
   'raise-suspected': raiseSuspected,

@@ -1,0 +1,144 @@
+// Goes through a document's conversations answer by answer, from one open question to every other that can be reached.
+import { isDeepStrictEqual } from 'node:util'
+import { flows } from '#flows/registry.ts'
+import type { Event } from '#src/chart/event.ts'
+import type { AnyDocument } from '#src/chart/head.ts'
+import { createStep } from '#src/chart/step.ts'
+import type { Conversation } from '#src/conversation/flow.ts'
+import type { Question, QuestionKind } from '#src/conversation/question.ts'
+import { metaOf } from '#src/conversation/run-flow.ts'
+import type { Happening } from '#src/commands/rehearse/virtual-clinic.ts'
+import { brandAs, type EventId, type Instant } from '#src/domain/identifier.ts'
+import type { Effect } from '#src/domain/message.ts'
+import { content } from '#tests/support/sample-chain.ts'
+
+const step = createStep(content, flows)
+const from = { channel: 'walk', address: 'somebody' }
+const invitation = { token: 'token', link: 'https://chat.example/token' }
+
+export type Speaking = Exclude<AnyDocument, { kind: 'clinic' }>
+
+/** A document at one of its questions, and what its person sees. */
+export interface Standing {
+  readonly document: Speaking
+  readonly at: Instant
+  /** The data of the open question's buttons. */
+  readonly buttons: readonly string[]
+  /** The texts of what was sent on the way here, in one step. */
+  readonly said: readonly string[]
+  /** How much was told to other documents meanwhile. */
+  readonly tells: number
+}
+
+let events = 0
+
+/** One step, checked for everything that must hold of any step. */
+export function stepOn({ document, at, buttons }: Standing, happening: Happening): Standing {
+  events += 1
+  const event = { ...happening, id: brandAs<EventId>(`walk-${events}`) } as Event
+  const { document: next, entries, effects } = step(document, event, at)
+  checkStorable({ next, entries, effects })
+  const sent = effects.filter((effect) => effect.kind === 'send')
+  checkButtons(sent)
+  const speaking = next as Speaking
+  const tells = effects.filter((effect) => effect.kind === 'tell').length
+  const prompt = sent.find((effect) => effect.id === speaking.prompt?.effect)
+  const shown = prompt?.message.buttons.flat().map((button) => button.data) ?? buttons
+  return { document: speaking, at, buttons: speaking.prompt === null ? [] : shown, said: sent.map((effect) => effect.message.text), tells }
+}
+
+export function write(standing: Standing, text: string): Standing {
+  return stepOn(standing, { kind: 'message', from, text, invitation, isEdit: false })
+}
+
+export function press(standing: Standing, data: string): Standing {
+  return stepOn(standing, { kind: 'press', from, data, invitation })
+}
+
+export function topOf({ document }: Standing): Conversation | undefined {
+  return document.conversations.at(-1)
+}
+
+/** `flow.state` of the open question; null where nothing is open. */
+export function asksOf(standing: Standing): string | null {
+  const top = topOf(standing)
+  return top ? `${top.flow}.${top.state}` : null
+}
+
+export function questionOf(standing: Standing): Question | null {
+  const top = topOf(standing)
+  const flow = top && flows.get(top.flow)
+  const meta = top && flow ? metaOf(flow, top.state) : null
+  return meta !== null && 'asks' in meta ? meta.asks : null
+}
+
+/** Either a question is open and was shown, or no conversation is left: never something between. */
+export function isDeadEnd(standing: Standing): boolean {
+  const { conversations, prompt } = standing.document
+  return conversations.length === 0 ? prompt !== null : prompt === null || questionOf(standing) === null
+}
+
+/** Typed answers that lead on, beside every button of the question. */
+const typedAnswers: Readonly<Partial<Record<QuestionKind, readonly string[]>>> = {
+  pain: ['0', '1', '4', '6', '9'],
+  'choice-or-pain': ['1', '7'],
+  text: ['Noor Lindqvist'],
+  number: ['1', '15', '17', '41', '70', '30'],
+  numbers: ['0.25 0.5 1'],
+  phone: ['112'],
+  zone: ['Europe/Dublin'],
+  'wall-time': ['18:00', '23:00'],
+  'time-span': ['21:00-08:00'],
+  weekdays: ['mon, wed'],
+  'blood-pressure': ['120/80', '185/115'],
+  band: ['light: 10 cm 8 N, 30 cm 20 N'],
+}
+
+/** Every standing reached from these by any button or typed answer; one of each shape. */
+export function walk(starts: readonly Standing[]): readonly Standing[] {
+  const found = new Map<string, Standing>()
+  const queue = [...starts]
+  for (let standing = queue.shift(); standing !== undefined; standing = queue.shift()) {
+    if (topOf(standing) === undefined || found.has(shapeOf(standing))) continue
+    found.set(shapeOf(standing), standing)
+    queue.push(...answersFrom(standing))
+  }
+  return [...found.values()]
+}
+
+export function answersFrom(standing: Standing): readonly Standing[] {
+  const kind = questionOf(standing)?.kind ?? 'choice'
+  const typed = typedAnswers[kind] ?? []
+  // Of several, one and then the end: every subset would be walked otherwise.
+  const hasChosen = kind === 'several' && topOf(standing)?.data[chosenKey] !== undefined
+  const pressed = hasChosen ? standing.buttons.slice(-1) : standing.buttons
+  const leaving = standing.document.kind === 'chart' ? ['stop', 'not today'] : ['stop', 'back']
+  return [...pressed.map((data) => press(standing, data)), ...[...typed, ...leaving].map((text) => write(standing, text))]
+}
+
+const chosenKey = '(chosen)'
+
+/** What makes two standings different enough to be walked from both. */
+function shapeOf({ document }: Standing): string {
+  const stack = document.conversations.map(({ flow, state, data }) => `${flow}.${state}(${String(data[chosenKey] ?? '')})`)
+  if (document.kind === 'desk') return [...stack, screened(document.conversations.at(-1))].join(' ')
+  const { session, pending, lock } = document
+  return [...stack, lock?.level, pending?.id, session?.sets.length, session?.before, session?.isOver].join(' ')
+}
+
+const gating = ['blood-pressure', 'conditions', 'surgeon-clearance', 'guardian-consent']
+
+/** While an enrolment asks who may be enrolled, what was answered decides what else is asked. */
+function screened(top: Conversation | undefined): string {
+  return top?.flow === 'enrolment' && gating.includes(top.state) ? JSON.stringify(top.data) : ''
+}
+
+function checkStorable(value: unknown): void {
+  if (!isDeepStrictEqual(JSON.parse(JSON.stringify(value)), value)) throw new Error('what a step gives does not survive JSON')
+}
+
+function checkButtons(sent: readonly Extract<Effect, { kind: 'send' }>[]): void {
+  const sizes = sent.flatMap(({ message }) => message.buttons.flat()).map(({ data }) => Buffer.byteLength(data, 'utf8'))
+  // The Bot API's limits for button data, kept for every network.
+  if (sizes.some((size) => size < 1 || size > 64)) throw new Error('a button has data outside 1 to 64 bytes')
+}

@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest'
+import { judgeSession, type Judgement, type Outcome } from '#src/rules/judge-session.ts'
+import { novice } from '../support/sample-chain.ts'
+import { outcome, report } from './reports.ts'
+
+const protocol = novice()
+
+function judge(changes: Partial<Outcome>, usual = 1): Judgement {
+  return judgeSession(outcome(changes), usual, protocol)
+}
+
+/** Severity and rules, worst first. */
+function written(changes: Partial<Outcome>, usual = 1): string {
+  const { severity, reasons, isComplete } = judge(changes, usual)
+  return [severity, ...reasons.map((reason) => reason.rule), ...(isComplete ? [] : ['(not complete)'])].join(' ')
+}
+
+describe('one set of a session', () => {
+  it.each([
+    ['clean', report({ pain: 2, reserve: 2 })],
+    ['amber amber', report({ pain: 3 })],
+    ['amber amber', report({ pain: 5 })],
+    ['red red', report({ pain: 6 })],
+    ['red red', report({ pain: 6, control: null, reserve: null })],
+    ['amber shaky', report({ control: 'shaky' })],
+    ['ease control-lost', report({ control: 'lost' })],
+    ['ease not-finished', report({ finished: false })],
+    ['incomplete reserve-low', report({ reserve: 1 })],
+    ['amber reserve-low', report({ reserve: 0 })],
+    ['incomplete answer-missing (not complete)', report({ control: null })],
+    ['incomplete answer-missing (not complete)', report({ reserve: null })],
+    ['amber amber answer-missing (not complete)', report({ pain: 5, reserve: null })],
+    ['incomplete set-left-out (not complete)', null],
+    ['red red control-lost not-finished reserve-low', report({ pain: 8, control: 'lost', finished: false, reserve: 0 })],
+  ])('is judged "%s"', (expected, last) => {
+    expect(written({ reports: [report(), report(), last] })).toBe(expected)
+  })
+
+  it('has its numbers told', () => {
+    const { reasons } = judge({ reports: [report({ pain: 3 }), report({ pain: 7 }), report({ reserve: 1 })] })
+    expect(reasons).toEqual([
+      { rule: 'red', numbers: { set: 2, pain: 7, limit: 5 } },
+      { rule: 'amber', numbers: { set: 1, pain: 3, limit: 2 } },
+      { rule: 'reserve-low', numbers: { set: 3, reserve: 1, limit: 2 } },
+    ])
+  })
+
+  it('is measured against the usual pain', () => {
+    expect([4, 5].map((pain) => written({ reports: [report({ pain })] }, 4))).toEqual(['clean', 'amber amber'])
+  })
+})
+
+describe('the course of a session', () => {
+  it.each<readonly [string, Partial<Outcome>]>([
+    ['clean', {}],
+    ['clean', { painBefore: 2 }],
+    ['amber pain-before-amber', { painBefore: 3 }],
+    ['amber pain-before-amber', { painBefore: 5 }],
+    ['red pain-before-red', { painBefore: 6 }],
+    ['incomplete answer-missing', { painBefore: null }],
+    ['red direction-stopped', { isStopped: true }],
+    ['incomplete ended-early', { endedEarly: true }],
+    ['flag red-flag', { hasRedFlag: true }],
+    ['flag red-flag direction-stopped ended-early', { hasRedFlag: true, isStopped: true, endedEarly: true }],
+    ['clean', { isUnmeasuredEntry: true, reports: [report({ reserve: 4 }), report({ reserve: 2 })] }],
+    ['incomplete entry-reserve-low', { isUnmeasuredEntry: true, reports: [report({ reserve: 3 }), report({ reserve: 4 })] }],
+    ['incomplete set-left-out (not complete)', { isUnmeasuredEntry: true, reports: [null, report()] }],
+    ['incomplete set-left-out set-left-out (not complete)', { reports: [null, null] }],
+  ])('is judged "%s"', (expected, changes) => {
+    expect(written(changes)).toBe(expected)
+  })
+})
