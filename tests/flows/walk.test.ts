@@ -161,4 +161,3 @@ describe('a therapist, at every question', () => {
     expect(failing(therapists, comesToFirst)).toEqual([])
   })
 })
-import { appendFileSync } from 'node:fs'; { const c: Record<string, number> = {}; for (const s of walked) c[String(asksOf(s))] = (c[String(asksOf(s))] ?? 0) + 1; console.log(walked.length, clients.length, JSON.stringify(c)) }

@@ -128,9 +128,9 @@ function shapeOf({ document }: Standing): string {
 
 const gating = ['blood-pressure', 'conditions', 'surgeon-clearance', 'guardian-consent']
 
-/** While an enrolment asks who may be enrolled, what was answered decides what else is asked. */
+/** While an enrolment asks who may be enrolled, the age decides what else is asked. */
 function screened(top: Conversation | undefined): string {
-  return top?.flow === 'enrolment' && gating.includes(top.state) ? JSON.stringify(top.data) : ''
+  return top?.flow === 'enrolment' && gating.includes(top.state) ? String(top.data.age) : ''
 }
 
 function checkStorable(value: unknown): void {

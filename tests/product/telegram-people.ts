@@ -10,7 +10,8 @@ import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
 export const therapist = 900
 export const colleague = 901
 export const client = 500
-export const stranger = 777
+/** Long enough not to stand in a digest by chance. */
+export const stranger = 7_340_196_852
 
 /** A Monday, 12:00 in Dublin; the plan to try has its sessions on Monday, Wednesday and Friday at 18:00 there. */
 export const mondayNoon: Instant = Date.parse('2026-06-01T12:00:00+01:00')

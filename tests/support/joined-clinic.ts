@@ -3,6 +3,7 @@ import type { Chart } from '#src/chart/chart.ts'
 import { clinicId } from '#src/chart/clinic.ts'
 import type { Cover } from '#src/chart/desk.ts'
 import { digestOf } from '#src/chart/digest.ts'
+import type { Flows } from '#src/conversation/flow.ts'
 import type { Entry } from '#src/domain/entry.ts'
 import { brandAs, type DocumentId } from '#src/domain/identifier.ts'
 import { weekdays, type Plan } from '#src/domain/plan.ts'
@@ -29,6 +30,13 @@ export interface SetAnswers {
 
 export const cleanSet: SetAnswers = { pain: 1, moved: 'No', reserve: 3 }
 
+export interface Opening {
+  readonly plan?: Plan
+  readonly startsAt?: string
+  /** Instead of those shipped. */
+  readonly flows?: Flows
+}
+
 export class JoinedClinic {
   readonly rig: ClinicRig
   /** Orla Tiernan. */
@@ -40,8 +48,8 @@ export class JoinedClinic {
   /** Saoirse Bly, of the same clinic. */
   readonly saoirse: Person
 
-  constructor({ plan = extensionPlan, startsAt = '2026-01-05T12:00:00Z' }: { readonly plan?: Plan; readonly startsAt?: string } = {}) {
-    this.rig = new ClinicRig(startsAt)
+  constructor({ plan = extensionPlan, startsAt = '2026-01-05T12:00:00Z', flows }: Opening = {}) {
+    this.rig = new ClinicRig(startsAt, flows)
     this.client = this.rig.person('orla')
     this.maren = this.rig.person('maren')
     this.idris = this.rig.person('idris')

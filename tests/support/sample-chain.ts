@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs'
 import { loadContent } from '#src/content/load-content.ts'
 import type { Content } from '#src/content/content.ts'
 import { readPlan } from '#src/content/read-plan.ts'
-import type { Chain } from '#src/domain/chain.ts'
+import type { Chain, ChainPlace, Place } from '#src/domain/chain.ts'
+import { loadMagnitude, type Load } from '#src/domain/dose.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import { chainOf } from '#src/chart/client/plan-facts.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
@@ -42,4 +43,23 @@ function withEquipment(equipment: Partial<Plan['equipment']>): Plan {
 
 function startingAt(rung: number): Plan {
   return { ...extensionPlan, ladders: extensionPlan.ladders.map((ladder) => ({ ...ladder, rung })) }
+}
+
+/** A place written as `rung sets × reps [× hold s], load[, again]`: `3 3 × 8, 19.6 N`, `2 3 × 5 × 10 s, push 5, again`. */
+export function nameOf({ rung, dose, standing }: Place): string {
+  const hold = dose.holdSeconds === null ? '' : ` × ${dose.holdSeconds} s`
+  return `${rung} ${dose.sets} × ${dose.reps}${hold}${loadName(dose.load)}${standing === 'again' ? ', again' : ''}`
+}
+
+function loadName(load: Load): string {
+  const names: Record<Load['kind'], string> = { none: '', push: ', push ', mass: ', ', force: ', ' }
+  const units: Record<Load['kind'], string> = { none: '', push: '', mass: ' kg', force: ' N' }
+  return load.kind === 'none' ? '' : `${names[load.kind]}${loadMagnitude(load)}${units[load.kind]}`
+}
+
+/** The place of that name; throws where there is none, so that a misspelt one cannot pass. */
+export function placeNamed(chain: Chain, name: string): ChainPlace {
+  const found = chain.places.find((place) => nameOf(place) === name)
+  if (found === undefined) throw new RangeError(`no place "${name}" in the chain`)
+  return found
 }

@@ -107,7 +107,8 @@ function stop(draft: Draft<Chart>): void {
 function leave(draft: Draft<Chart>, type: 'stop' | 'not-today'): void {
   const left = openQuestion(draft)?.conversation.flow
   closePrompt(draft, clientParty, null)
-  deliver(draft, clientParty, { type })
+  const isLeft = deliver(draft, clientParty, { type })
+  if (isLeft && left !== 'session' && draft.notes.length === 0) draft.say(say(draft, 'client').text('session.not-today-noted-only'))
   if (left !== 'session' && draft.document.conversations.at(-1)?.flow === 'session') deliver(draft, clientParty, { type: 'close' })
   bringOn(draft, clientParty)
 }
