@@ -5,7 +5,7 @@ const isUnwell: Way['guard'] = (guarded) => says('sore')(guarded) || says('ill')
 
 /**
  * One day's session. Facts: `hasBegun`, `hasSets`, `needsMorning`, `needsWorstSince`, `isAnythingDue`, `before`,
- * `hasNextSet`, `isRed`, `asksSymptom`.
+ * `hasNextSet`, `isSetUnderWay`, `isRed`, `asksSymptom`.
  */
 export const session = defineFlow({
   id: 'session',
@@ -102,7 +102,12 @@ export const session = defineFlow({
         ],
       },
     ),
-    choosing: decideBy([{ guard: has('hasNextSet'), target: 'set' }, { target: 'closing' }]),
+    choosing: decideBy([
+      // A conversation that comes here from a version that is no more goes on with the set it was in.
+      { guard: has('isSetUnderWay'), target: 'after-pain' },
+      { guard: has('hasNextSet'), target: 'set' },
+      { target: 'closing' },
+    ]),
     set: ask(
       {
         kind: 'choice-or-pain',

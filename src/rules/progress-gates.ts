@@ -72,12 +72,3 @@ function placeGates(facts: GateFacts): Reason[] {
   }
   return gates
 }
-
-/** What the therapist has to say before the next place can be entered; null where nothing is asked of them. */
-export function permissionNeeded(facts: Omit<GateFacts, 'hasApproval'>): { readonly rung: number; readonly exercise: ExerciseId; readonly needsApproval: boolean } | null {
-  const gates = placeGates({ ...facts, hasApproval: false })
-  const asks = gates.some((gate) => gate.rule === 'rung-not-shown' || gate.rule === 'rung-needs-approval')
-  const next = facts.chain.places[locate(facts.chain, facts.state.place) + 1]
-  if (!asks || next === undefined) return null
-  return { rung: next.rung, exercise: next.exercise, needsApproval: gates.some((gate) => gate.rule === 'rung-needs-approval') }
-}

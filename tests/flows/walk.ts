@@ -72,10 +72,12 @@ export function questionOf(standing: Standing): Question | null {
   return meta !== null && 'asks' in meta ? meta.asks : null
 }
 
-/** Either a question is open and was shown, or no conversation is left: never something between. */
+/** Either a question is open and was shown, or no conversation is left, and no session without one. */
 export function isDeadEnd(standing: Standing): boolean {
-  const { conversations, prompt } = standing.document
-  return conversations.length === 0 ? prompt !== null : prompt === null || questionOf(standing) === null
+  const { document } = standing
+  const { conversations, prompt } = document
+  const hasLostSession = document.kind === 'chart' && document.session !== null && !conversations.some(({ flow }) => flow === 'session')
+  return hasLostSession || (conversations.length === 0 ? prompt !== null : prompt === null || questionOf(standing) === null)
 }
 
 /** Typed answers that lead on, beside every button of the question. */

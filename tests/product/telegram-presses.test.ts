@@ -101,4 +101,14 @@ describe('a client who blocks the bot', () => {
     expect(back.map(({ text }) => text)).toEqual(['Orla Tiernan can be reached again.'])
     expect(reminded.map(({ text }) => text.slice(0, 40))).toEqual(['Hello Orla Tiernan. It is time for your '])
   })
+
+  it('is reachable again when they write', async () => {
+    const clinic = await openStaffedClinic()
+    clinic.api.plan('sendMessage', refuse(403, 'Forbidden: user is deactivated'))
+    await clinic.advanceTo(mondaySession + 3 * dayMs)
+    const told = await clinic.during(therapist, () => clinic.say(client, 'hello again'))
+    const reminded = await clinic.during(client, () => clinic.advanceTo(mondaySession + 4 * dayMs))
+    expect(told.map(({ text }) => text)).toEqual(['Orla Tiernan can be reached again.'])
+    expect(reminded.map(({ text }) => text.slice(0, 40))).toEqual(['Hello Orla Tiernan. It is time for your '])
+  })
 })

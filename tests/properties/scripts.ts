@@ -3,7 +3,7 @@ import fc, { type Arbitrary } from 'fast-check'
 import type { Answers, SessionAnswers, SetAnswer } from '#src/commands/rehearse/answers-schema.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import type { Control } from '#src/domain/set-report.ts'
-import { content, extensionPlan } from '../support/sample-chain.ts'
+import { coarsePlan, content, extensionPlan } from '../support/sample-chain.ts'
 
 const everyExercise = content.ladders.get('extension')?.rungs.flatMap((rung) => rung.exercises) ?? []
 
@@ -12,7 +12,6 @@ function startingOn(rung: number, plan: Plan = extensionPlan): Plan {
   return { ...plan, ladders }
 }
 
-const coarse: Plan = { ...extensionPlan, equipment: { ...extensionPlan.equipment, platesKg: [1, 1, 2, 5] } }
 const unmeasured: Plan = { ...extensionPlan, measurements: [] }
 const fine: Plan = { ...extensionPlan, equipment: { ...extensionPlan.equipment, platesKg: [0.05, 0.1, 0.25, 0.5, 1, 2] } }
 
@@ -25,7 +24,7 @@ export const plans: readonly { readonly name: string; readonly plan: Plan }[] = 
   { name: 'from the band', plan: startingOn(3) },
   { name: 'from the band, unmeasured', plan: startingOn(3, unmeasured) },
   { name: 'from the harness', plan: startingOn(4) },
-  { name: 'from the harness, coarse plates', plan: startingOn(4, coarse) },
+  { name: 'from the harness, coarse plates', plan: startingOn(4, coarsePlan) },
   { name: 'from the harness, fine plates, usual pain 3', plan: { ...startingOn(4, fine), usualPain: 3 } },
   { name: 'from the bridge', plan: startingOn(5) },
 ]

@@ -24,11 +24,14 @@ export function chainFor(plan: Plan): Chain {
   return chainOf(plan, 'extension', content)
 }
 
+/** Plates that force load steps of more than half. */
+export const coarsePlan: Plan = withEquipment({ platesKg: [1, 1, 2, 5] })
+
 /** Chains of quite different equipment: fine and coarse plates, one band, none, measured or not. */
 export const samplePlans: readonly { readonly name: string; readonly plan: Plan }[] = [
   { name: 'everything owned, measured', plan: extensionPlan },
   { name: 'everything owned, not measured', plan: { ...extensionPlan, measurements: [] } },
-  { name: 'coarse plates', plan: withEquipment({ platesKg: [1, 1, 2, 5] }) },
+  { name: 'coarse plates', plan: coarsePlan },
   { name: 'fine plates', plan: withEquipment({ platesKg: [0.1, 0.1, 0.25, 0.25, 0.5, 1, 1, 2, 2] }) },
   { name: 'one steep band', plan: withEquipment({ bands: [{ id: 'steep', points: [{ stretchCm: 10, forceN: 5 }, { stretchCm: 20, forceN: 50 }] }] }) },
   { name: 'no band', plan: withEquipment({ bands: [] }) },

@@ -12,16 +12,9 @@ import type { Update } from 'grammy/types'
 import { ManualClock } from './manual-clock.ts'
 import { RecordingLog } from './recording-log.ts'
 import { apiRoot, createTelegramApi, token, type TelegramApi } from './telegram-api.ts'
-import { TelegramTranscript } from './telegram-transcript.ts'
+import { TelegramTranscript, type Sent } from './telegram-transcript.ts'
 import { pressUpdate, textUpdate } from './telegram-updates.ts'
 import { createVirtualWait, type VirtualWait } from './virtual-wait.ts'
-
-/** A message as it arrived. */
-export interface Sent {
-  readonly chat: number
-  readonly text: string
-  readonly buttons: readonly { readonly label: string; readonly data: string }[]
-}
 
 export const product = createProduct()
 const planFile = 'content/plans/extension.yaml'

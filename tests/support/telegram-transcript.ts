@@ -1,6 +1,12 @@
 import type { Instant } from '#src/domain/identifier.ts'
 import { describeInstant } from '#src/schedule/describe-instant.ts'
-import type { Sent } from './telegram-clinic.ts'
+
+/** A message as it arrived. */
+export interface Sent {
+  readonly chat: number
+  readonly text: string
+  readonly buttons: readonly { readonly label: string; readonly data: string }[]
+}
 
 /** What went to and fro, as a person can read it. */
 export class TelegramTranscript {

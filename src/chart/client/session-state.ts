@@ -115,6 +115,7 @@ export function sessionFacts(draft: Draft<Chart>): Facts {
     isAnythingDue: session.prescribed.length > 0,
     before: session.before,
     hasNextSet: nextSet(draft) !== null,
+    isSetUnderWay: pain !== null,
     isRed: pain !== null && painZone(pain, plan.usualPain, protocolOf(plan, draft.content)) === 'red',
     asksSymptom: last !== undefined && last.report !== null && consequence(draft, last.direction).asksSymptom,
   }
