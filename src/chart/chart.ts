@@ -42,6 +42,8 @@ export interface SetUnderWay {
   readonly pain: Pain | null
   readonly control: Control | null
   readonly reserve: number | null
+  /** Corrections to something better, which count for the decision only. */
+  readonly better: Partial<SetReport>
 }
 
 export interface OpenSession {

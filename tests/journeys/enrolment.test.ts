@@ -30,7 +30,7 @@ describe('the first therapist of a clinic', () => {
     const maren = rig.person('maren')
     maren.write('hello', 'K7QM-2RXD', 'Maren Holt', 'CET', 'Europe/Dublin', 'mon-fri', '08:00-18:00')
     expect(maren.read()).toMatchInlineSnapshot(`
-      "Hello. I only talk with people who have an invitation. If you train your neck with a therapist who uses me, ask them for your invitation link and open it here. I have stored nothing.
+      "Hello. I only talk with people who have an invitation. If you train your neck with a therapist who uses me, ask them for your invitation link and open it here. I have stored nothing. I am no emergency service: in an emergency call your local emergency number.
       ---
       You are now a therapist of this clinic. What name should your clients see?
       ---

@@ -96,6 +96,19 @@ describe('a settled direction', () => {
   })
 })
 
+describe('a run', () => {
+  const ran = (runs: Partial<Runs>, severity: Severity = 'red'): readonly string[] => settled('4 3 × 12, 0.65 kg', { severity, runs }).concerns.map((concern) => concern.rule)
+
+  it('is told when it reaches its limit, and each time it has grown by as much again', () => {
+    expect([1, 2, 3, 4, 5].map((amber) => ran({ amber }, 'amber'))).toEqual([[], ['amber-three-running'], [], [], ['amber-three-running']])
+    expect([0, 1, 2, 3].map((red) => ran({ red }))).toEqual([[], ['red-two-running'], [], ['red-two-running']])
+  })
+
+  it('is not told beside a red flag, whose alert says more', () => {
+    expect(ran({ red: 1, amber: 2, badMornings: 1 }, 'flag')).toEqual([])
+  })
+})
+
 describe('at the lowest dose of a rung', () => {
   const lowest = '3 3 × 4, 17.9 N'
 

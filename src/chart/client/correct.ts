@@ -103,7 +103,7 @@ function correctSet(draft: Draft<Chart>, patch: Partial<SetReport>, isWorse: (ol
   return session.underWay === null ? correctLastSet(draft, session, patch, isWorse) : correctUnderWay(draft, session, patch, isWorse)
 }
 
-/** The set is still being asked about: the answer is replaced, since nothing has followed from it yet. */
+/** The set is still being asked about. */
 function correctUnderWay(
   draft: Draft<Chart>,
   session: OpenSession,
@@ -113,9 +113,13 @@ function correctUnderWay(
   const { underWay } = session
   if (underWay?.pain == null) return false
   const old: SetReport = { pain: underWay.pain, control: underWay.control, reserve: underWay.reserve, finished: underWay.isFinished }
+  if (!isWorse(old)) {
+    changeSession(draft, { underWay: { ...underWay, better: { ...underWay.better, ...patch } } })
+    return false
+  }
   changeSession(draft, { underWay: { ...underWay, ...patch } })
   if (patch.pain !== undefined) moveTop(draft, 'after-pain')
-  return isWorse(old)
+  return true
 }
 
 function correctLastSet(

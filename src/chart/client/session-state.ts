@@ -34,7 +34,7 @@ function reportsOf(session: OpenSession, direction: Direction): readonly SetRepo
 }
 
 /** The answers of a set before the first of them. */
-export const notStarted: SetUnderWay = { isFinished: true, pain: null, control: null, reserve: null }
+export const notStarted: SetUnderWay = { isFinished: true, pain: null, control: null, reserve: null, better: {} }
 
 export function changeSession(draft: Draft<Chart>, patch: Partial<OpenSession>): void {
   draft.change({ session: { ...sessionOf(draft.document), ...patch } })
@@ -58,7 +58,9 @@ export function addSet(draft: Draft<Chart>, report: SetReport | null): void {
   const session = sessionOf(draft.document)
   if (session.asked === null) throw new RangeError('a report for a set that was not asked')
   const { number, ...set } = session.asked
-  const record = { ...set, report, corrected: null }
+  const better = session.underWay?.better ?? {}
+  const corrected = report !== null && Object.keys(better).length > 0 ? { ...report, ...better } : null
+  const record = { ...set, report, corrected }
   changeSession(draft, { sets: [...session.sets, record], underWay: null, asked: null })
   draft.record('set', 'client', { session: session.id, number, ...record })
 }

@@ -18,7 +18,13 @@ export function saySummary(draft: Draft<Chart>, session: OpenSession): void {
     const done = setsOf(session, direction).filter((set) => set.report !== null).length
     return text('session.summary.line', { exercise: words.exercise(place.exercise).short, done, sets: dose.sets })
   })
-  draft.say([text('session.summary.title'), ...lines].join('\n'))
+  draft.say([text(titleOf(session)), ...lines].join('\n'))
+}
+
+/** Praise for pushing on would be the wrong lesson where the exercise was stopped. */
+function titleOf({ stopped, endedEarly }: OpenSession): string {
+  if (stopped.length > 0) return 'session.summary.title-stopped'
+  return endedEarly ? 'session.summary.title-ended' : 'session.summary.title'
 }
 
 /** Before the morning it is provisional: a bad one, time off or a lock may lower it, and nothing raises it. */

@@ -71,15 +71,15 @@ function endAtMidnight(draft: Draft<Chart>): boolean {
   const { conversations } = draft.document
   const index = conversations.findIndex((one) => one.flow === 'session')
   if (index < 0) return quiet(() => closeWithoutConversation(draft))
-  closePrompt(draft, clientParty, null)
-  // A question about a sign that lies on top stays open on its own.
+  // A question about a sign that lies on top stays open on its own; it is not asked anew in the night.
   const above = conversations.slice(index + 1)
+  if (above.length === 0) closePrompt(draft, clientParty, null)
   draft.converse({ conversations: conversations.slice(0, index + 1) })
   draft.say(say(draft, 'client').text('session.ended-at-midnight'))
   deliver(draft, clientParty, { type: 'close' })
   bringOn(draft, clientParty)
   draft.converse({ conversations: [...draft.document.conversations, ...above] })
-  return above.length > 0
+  return false
 }
 
 /** Its conversation was of a flow that is no more. */

@@ -28,8 +28,17 @@ export function createPane(root, listener) {
 
   const isAtEnd = () => log.scrollHeight - log.scrollTop - log.clientHeight < nearEndPx
 
+  /** Where the log was left at the top of a message that is taller than it; null where it was left at its end. */
+  let restsAt = /** @type {number | null} */ (null)
+  const isAtRest = () => isAtEnd() || log.scrollTop === restsAt
+
+  /** A message taller than the log is read from its top: an alert without its heading would be a riddle. */
   function toEnd() {
-    log.scrollTop = log.scrollHeight
+    const last = log.lastElementChild
+    const isTall = last !== null && last.getBoundingClientRect().height > log.clientHeight
+    if (isTall) log.scrollTop += last.getBoundingClientRect().top - log.getBoundingClientRect().top
+    else log.scrollTop = log.scrollHeight
+    restsAt = isTall ? log.scrollTop : null
     newer.hidden = true
   }
 
@@ -52,7 +61,7 @@ export function createPane(root, listener) {
     /** @param {{ address: string, name: string } | null} person @param {any[]} items */
     showChat(person, items) {
       const isOther = shown !== (person?.address ?? null)
-      const wasAtEnd = isOther || isAtEnd()
+      const wasAtEnd = isOther || isAtRest()
       const hadItems = log.childElementCount
       // A chat that was chosen is not read out from its beginning.
       if (isOther) log.setAttribute('aria-live', 'off')
