@@ -100,11 +100,10 @@ function isLowerBy(lower: Dose, than: Dose, atLeast: number): boolean {
   const keeps = 1 - atLeast + 1e-9
   const load = loadMagnitude(lower.load)
   if (load !== loadMagnitude(than.load)) return load <= loadMagnitude(than.load) * keeps
-  const hold = lower.holdSeconds ?? 0
-  return (
-    (hold <= (than.holdSeconds ?? 0) * keeps && lower.reps <= than.reps) ||
-    (lower.reps <= than.reps * keeps && hold <= (than.holdSeconds ?? 0))
-  )
+  const [hold, holdThan] = [lower.holdSeconds ?? 0, than.holdSeconds ?? 0]
+  // A dynamic dose has no hold: nothing is no tenth lower than nothing.
+  const isHoldLower = holdThan > 0 && hold <= holdThan * keeps && lower.reps <= than.reps
+  return isHoldLower || (lower.reps <= than.reps * keeps && hold <= holdThan)
 }
 
 export interface StepBack {

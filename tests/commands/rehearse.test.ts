@@ -150,6 +150,10 @@ describe('the morning', () => {
     expect([last, followed]).toEqual([[`${entry}; ${three}; ${expected}`], [`${entry}; ${three}; ${expected}`]])
   })
 
+  it('not answered does not stand in the way of a session on a day without a reminder', () => {
+    expect(rehearsed([day(0, { morning: null }), day(1)])).toEqual([`${entry}; ${three}; maintain (morning-missing)`, cleanAtEntry])
+  })
+
   it('is answered on a Monday too, when the weekly question comes first', () => {
     expect(rehearsed([6, 13, 20].map((sunday) => day(sunday))).map((session) => session.split('; ').at(-1))).toEqual(['progress (clean)', 'progress (clean)', 'progress (clean)'])
   })

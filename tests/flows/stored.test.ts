@@ -52,7 +52,7 @@ function answersOf(chart: Chart): unknown {
 
 const answersThen = {
   sets: [{ pain: 1, control: 'steady', reserve: 3, finished: true }],
-  underWay: { isFinished: true, pain: 2, control: null, reserve: null },
+  underWay: { isFinished: true, pain: 2, control: null, reserve: null, better: {} },
 }
 
 describe('a client whose question is of a state that is gone', () => {

@@ -59,6 +59,12 @@ describe('an alert that nobody acknowledges', () => {
     expect(clinic.idris.read()).toContain('⚠ EMERGENCY – Orla Tiernan (sending 3)')
   })
 
+  it('sent to all names whose clock it shows', () => {
+    const clinic = emergency()
+    clinic.rig.pass({ minutes: 30 })
+    expect(clinic.saoirse.read()).toContain('When: Wed 7 Jan, 18:00 (Europe/Dublin); where Maren Holt is Wed 7 Jan, 18:00 (Europe/Dublin)')
+  })
+
   it('is sent once, and goes on from there, when the machine was off for a day', () => {
     const clinic = emergency()
     clinic.rig.sleepUntil('2026-01-08T18:00:00Z')

@@ -242,7 +242,7 @@ describe('a session', () => {
     `)
     clinic.rig.moveTo('2026-01-06T00:00:00Z')
     clinic.client.write('ready')
-    expect(clinic.asks).toBe('session.ready')
+    expect(clinic.asks).toBe('session.screen')
   })
 
   it('asks the safety check anew after every answer but "none of these", and a second "ready" is no answer to it', () => {

@@ -48,7 +48,7 @@ describeInBrowser('the demo clinic on its page', () => {
       await demo.sees('client', 'Put everything down first.')
       for (const label of ['1', 'No', '4']) await demo.press('client', label)
     }
-    await demo.sees('client', 'It was right to stop.')
+    await demo.sees('client', 'That was your session. Well done.')
     await demo.moveClock('Next morning')
     await demo.sees('client', 'Good morning.')
     await demo.press('client', '1')

@@ -127,7 +127,7 @@ describe('a clinic on Telegram', () => {
       'Did your chin, shoulders or body move to help?',
       'How many more could you have done, just as clean? One hold counts as one.',
     ])
-    expect((await chartOf(clinic)).session?.underWay).toEqual({ isFinished: true, pain: 2, control: 'shaky', reserve: null })
+    expect((await chartOf(clinic)).session?.underWay).toEqual({ isFinished: true, pain: 2, control: 'shaky', reserve: null, better: {} })
   })
 
   it('sends a reminder that fell due while it was down once, and not a day later', async () => {

@@ -64,10 +64,8 @@ describe.each(samplePlans)('the chain of a client with $name', ({ plan }) => {
       const to = easeFrom(chain, index, protocol)
       const [from, lower] = [placeAt(chain, index).dose, placeAt(chain, to).dose]
       const [load, lowerLoad] = [loadMagnitude(from.load), loadMagnitude(lower.load)]
-      const isEnough =
-        lowerLoad === load
-          ? lower.reps <= from.reps * 0.9 + 1e-9 || (lower.holdSeconds ?? 0) <= (from.holdSeconds ?? 0) * 0.9 + 1e-9
-          : lowerLoad <= load * 0.9 + 1e-9
+      const isHoldLower = from.holdSeconds !== null && (lower.holdSeconds ?? 0) <= from.holdSeconds * 0.9 + 1e-9
+      const isEnough = lowerLoad === load ? lower.reps <= from.reps * 0.9 + 1e-9 || isHoldLower : lowerLoad <= load * 0.9 + 1e-9
       return to !== lowestOfRung(chain, index) && !isEnough
     })
     expect(tooLittle).toEqual([])

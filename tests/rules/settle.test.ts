@@ -52,6 +52,7 @@ describe('the place after a decision', () => {
     ['maintain forgets what was met once', '3 3 × 12, 19.6 N, again', '3 3 × 12, 19.6 N', { severity: 'amber' }],
     ['a gate keeps what was met', '3 3 × 12, 25.2 N, again', '3 3 × 12, 25.2 N, again', { gates: [gate] }],
     ['ease goes down by repetitions', '3 3 × 12, 25.2 N', '3 3 × 10, 25.2 N', { severity: 'ease' }],
+    ['ease goes down as far from a dose met once already', '3 3 × 12, 25.2 N, again', '3 3 × 10, 25.2 N', { severity: 'ease' }],
     ['ease goes down by hold', '2 3 × 5 × 6 s, push 3', '2 3 × 5 × 5 s, push 3', { severity: 'ease' }],
     ['ease goes down by effort where the step was one of effort', '2 3 × 5 × 5 s, push 5', '2 3 × 5 × 10 s, push 3', { severity: 'ease' }],
     ['ease goes two loads down where one is less than a tenth', '3 3 × 8, 21.3 N', '3 3 × 12, 17.9 N', { severity: 'ease' }],

@@ -85,8 +85,8 @@ export class JoinedClinic {
 
   /** From the reminder, or a "ready", to the first set; what the last session left open is answered with the usual pain. */
   begin(painNow = 1): this {
-    if (this.asks !== 'session.ready') this.client.write('ready')
-    else this.client.press('Ready')
+    if (this.asks === 'session.ready') this.client.press('Ready')
+    else this.client.write('ready')
     this.client.press('None of these')
     if (this.asks === 'session.morning') this.client.press('I do not remember')
     if (this.asks === 'session.worst-since') this.client.write('1')

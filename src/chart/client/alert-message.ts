@@ -28,13 +28,17 @@ export function tellEveryDesk(draft: Draft<Chart>, shown: Shown): void {
   draft.tell(clinicId, { kind: 'show-all', except: null, shown })
 }
 
-/** Who, what, when in both local times, what was going on, what the client was told and answered, what to press. */
-export function shownAlert(draft: Draft<Chart>, alert: Alert, reader: DeskCard): Shown {
+/**
+ * Who, what, when in both local times, what was going on, what the client was told and answered, what to press. `reader`
+ * is whose clock is shown; where others read it too, it is not called theirs.
+ */
+export function shownAlert(draft: Draft<Chart>, alert: Alert, reader: DeskCard, isForAll = false): Shown {
   const chart = draft.document
   const plan = planOf(chart)
   const { text, time, words } = say(draft, 'therapist')
   const line = (key: string, value: string | null): string[] => (value === null ? [] : [text(`alert.${key}`, { value })])
-  const when = text('alert.when', {
+  const when = text(isForAll ? 'alert.when-all' : 'alert.when', {
+    name: reader.name,
     client: time(alert.raisedAt),
     clientZone: plan.zone,
     therapist: describeInstant(alert.raisedAt, reader.zone, words.language),

@@ -13,7 +13,7 @@ import { correct } from './correct.ts'
 import { explain } from './explain.ts'
 import { planOf } from './plan-facts.ts'
 import { raiseFlags } from './raise-flags.ts'
-import { beginSessionConversation, mayBeginSession } from './reminders.ts'
+import { beginSessionConversation, isCheckIn, mayBeginSession } from './reminders.ts'
 import { say } from './say.ts'
 import { askAboutSigns } from './symptom-actions.ts'
 
@@ -88,8 +88,11 @@ const commands: Readonly<Partial<Record<Command, (draft: Draft<Chart>) => boolea
     return true
   },
   ready: (draft) => {
-    if (openQuestion(draft) || !mayBeginSession(draft)) return false
+    const open = openQuestion(draft)?.conversation.flow
+    if ((open !== undefined && !isCheckIn(open)) || !mayBeginSession(draft)) return false
     beginSessionConversation(draft)
+    // Who says that they are ready is not asked whether they are.
+    deliver(draft, clientParty, { type: 'answer', value: 'ready' })
     bringOn(draft, clientParty)
     return true
   },

@@ -30,7 +30,7 @@ export function resend(draft: Draft<Chart>, id: string): void {
   const again = { ...alert, sendings: alert.sendings + 1 }
   draft.record('alert-sent-again', 'nuchal', { alert: alert.id, sending: again.sendings })
   const { therapist, second } = draft.document
-  if (again.sendings > sendingsBeforeAll && therapist) tellEveryDesk(draft, shownAlert(draft, again, therapist))
+  if (again.sendings > sendingsBeforeAll && therapist) tellEveryDesk(draft, shownAlert(draft, again, therapist, true))
   else {
     sendTo(draft, again, therapist)
     if (again.sendings > sendingsToTherapist) sendTo(draft, again, second)

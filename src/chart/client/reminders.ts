@@ -27,6 +27,10 @@ export function mayBeginSession(draft: Draft<Chart>): boolean {
   return standing === 'active' && lock === null && session === null && lastSessionOn !== todayOf(draft)
 }
 
+export function isCheckIn(flow: string): boolean {
+  return flow === 'morning' || flow === 'weekly'
+}
+
 /** A check-in left open makes room: what it asks is asked in the session. */
 export function beginSessionConversation(draft: Draft<Chart>): void {
   closePrompt(draft, clientParty, null)

@@ -1,7 +1,7 @@
 // What a due timer does. A wake-up is only a hint: what is in the chart and due is fired, in the order in which it fell due.
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
-import type { Timer, TimerKind } from '../timer.ts'
+import { timerKinds, type Timer, type TimerKind } from '../timer.ts'
 import { bringOn, closePrompt, deliver, flushNotes } from '../turn.ts'
 import { clientParty } from './client-party.ts'
 import { closeSession } from './close-session.ts'
@@ -33,11 +33,16 @@ const firings: Record<TimerKind, Firing> = {
   supervision: (draft) => quiet(() => askForReview(draft)),
 }
 
+/** At the same instant in the order of the kinds: the morning is asked before the week. */
+function compareTimers(a: Timer, b: Timer): number {
+  return a.dueAt - b.dueAt || timerKinds.indexOf(a.kind) - timerKinds.indexOf(b.kind)
+}
+
 const ofUseOnlyThen: ReadonlySet<TimerKind> = new Set(['reminder', 'check-in', 'weekly'])
 
 export function wake(draft: Draft<Chart>): void {
   for (;;) {
-    const due = draft.document.timers.filter((timer) => timer.dueAt <= draft.at).toSorted((a, b) => a.dueAt - b.dueAt)[0]
+    const due = draft.document.timers.filter((timer) => timer.dueAt <= draft.at).toSorted(compareTimers)[0]
     if (!due) return
     draft.change({ timers: draft.document.timers.filter((timer) => timer !== due) })
     draft.isReminder = ofUseOnlyThen.has(due.kind)

@@ -1,6 +1,7 @@
 // A client who answers from a script, through the same messages and presses as a real one.
 import type { Chart } from '#src/chart/chart.ts'
 import type { Conversation } from '#src/conversation/flow.ts'
+import { isCheckIn } from '#src/chart/client/reminders.ts'
 import { currentDirection, setsOf } from '#src/chart/client/session-state.ts'
 import type { DocumentId } from '#src/domain/identifier.ts'
 import type { Contact } from '#src/domain/message.ts'
@@ -30,7 +31,8 @@ export class VirtualClient {
 
   /** Begins the session if the reminder has not, and answers until it has to wait for something the script does not say. */
   train(answers: SessionAnswers): void {
-    if (this.top() === undefined) this.write('ready')
+    const open = this.top()?.flow
+    if (open === undefined || isCheckIn(open)) this.write('ready')
     this.answerAll((top) => this.inSession(top, answers))
   }
 
