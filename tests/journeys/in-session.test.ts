@@ -1,24 +1,6 @@
 // What each answer in a session leads to, at once and next time.
 import { describe, expect, it } from 'vitest'
-import { JoinedClinic, type SetAnswers } from '#tests/support/joined-clinic.ts'
-
-/** Monday, 18:00, asked for the first set. */
-function inFirstSet(painNow = 1): JoinedClinic {
-  const clinic = new JoinedClinic()
-  clinic.rig.moveTo('2026-01-05T18:00:00Z')
-  clinic.begin(painNow).readAll()
-  return clinic
-}
-
-/** The dose lines of everything that was asked, as the client read them. */
-function dosesAsked(clinic: JoinedClinic): readonly string[] {
-  return clinic.client.messages.flatMap(({ text }) => /Set \d of \d – .*/.exec(text) ?? [])
-}
-
-function answerSets(clinic: JoinedClinic, sets: readonly SetAnswers[]): JoinedClinic {
-  for (const set of sets) clinic.doSet(set)
-  return clinic
-}
+import { inFirstSet, JoinedClinic } from '#tests/support/joined-clinic.ts'
 
 const usual = 'two-hand press: 5 holds of 5 seconds, push 3 out of 10'
 const eased = 'two-hand press: 5 holds of 4 seconds, push 3 out of 10'
@@ -27,13 +9,13 @@ const symptomQuestion = 'One question to be safe: is any of this new or worse ri
 
 describe('pain in a set', () => {
   it('of 2 changes nothing', () => {
-    const clinic = answerSets(inFirstSet(), [{ pain: 2 }, { pain: 2 }])
-    expect(dosesAsked(clinic)).toEqual([`Set 1 of 3 – ${usual}`, `Set 2 of 3 – ${usual}`, `Set 3 of 3 – ${usual}`])
+    const clinic = inFirstSet().doSets({ pain: 2 }, { pain: 2 })
+    expect(clinic.dosesAsked).toEqual([`Set 1 of 3 – ${usual}`, `Set 2 of 3 – ${usual}`, `Set 3 of 3 – ${usual}`])
   })
 
   it('of 4 eases the remaining sets, once a session, and is not carried over', () => {
-    const clinic = answerSets(inFirstSet(), [{ pain: 4 }, { pain: 4 }, { pain: 1 }])
-    expect(dosesAsked(clinic)).toEqual([`Set 1 of 3 – ${usual}`, `Set 2 of 3 – ${eased}`, `Set 3 of 3 – ${eased}`])
+    const clinic = inFirstSet().doSets({ pain: 4 }, { pain: 4 }, { pain: 1 })
+    expect(clinic.dosesAsked).toEqual([`Set 1 of 3 – ${usual}`, `Set 2 of 3 – ${eased}`, `Set 3 of 3 – ${eased}`])
     expect(clinic.client.read()).toContain('Next time: the same again.\ntwo-hand press: 3 sets of 5 holds of 5 seconds')
   })
 
@@ -80,34 +62,34 @@ describe('pain in a set', () => {
 
 describe('control', () => {
   it('that was shaky keeps the dose', () => {
-    const clinic = answerSets(inFirstSet(), [{ pain: 1, moved: 'A little' }])
-    expect(dosesAsked(clinic).at(-1)).toBe(`Set 2 of 3 – ${usual}`)
+    const clinic = inFirstSet().doSets({ pain: 1, moved: 'A little' })
+    expect(clinic.dosesAsked.at(-1)).toBe(`Set 2 of 3 – ${usual}`)
   })
 
   it('that was lost eases what is left; lost twice stops the direction', () => {
-    const clinic = answerSets(inFirstSet(), [{ pain: 1, moved: 'Yes' }])
+    const clinic = inFirstSet().doSets({ pain: 1, moved: 'Yes' })
     expect(clinic.client.read()).toContain('Put it down and take your time. The next set is easier.')
-    expect(dosesAsked(clinic).at(-1)).toBe(`Set 2 of 3 – ${eased}`)
-    answerSets(clinic, [{ pain: 1, moved: 'Yes' }])
+    expect(clinic.dosesAsked.at(-1)).toBe(`Set 2 of 3 – ${eased}`)
+    clinic.doSets({ pain: 1, moved: 'Yes' })
     expect(clinic.client.read()).toContain(`We stop this exercise for today. Put everything down.\n\n${symptomQuestion}`)
   })
 
   it('lost in the last set does not speak of a next one', () => {
-    const clinic = answerSets(inFirstSet(), [{ pain: 1 }, { pain: 1 }, { pain: 1, moved: 'Yes' }])
+    const clinic = inFirstSet().doSets({ pain: 1 }, { pain: 1 }, { pain: 1, moved: 'Yes' })
     expect(clinic.client.read()).not.toContain('The next set is easier')
   })
 })
 
 describe('a set', () => {
   it('that was not finished gets a longer rest and eases what is left', () => {
-    const clinic = answerSets(inFirstSet(), [{ pain: 1, press: 'I could not finish it' }])
+    const clinic = inFirstSet().doSets({ pain: 1, press: 'I could not finish it' })
     expect(clinic.client.messages.at(-1)?.text).toBe(
       ['Rest for 120 seconds first.', 'This one is easier than before.', `Set 2 of 3 – ${eased}`, 'Sit tall, chin level, push slowly, keep on breathing.'].join('\n'),
     )
   })
 
   it('with nothing left gets a longer rest at the same dose', () => {
-    const clinic = answerSets(inFirstSet(), [{ pain: 1, reserve: 0 }])
+    const clinic = inFirstSet().doSets({ pain: 1, reserve: 0 })
     expect(clinic.client.messages.at(-1)?.text).toMatch(/^Rest for 120 seconds first\.\nSet 2 of 3 – two-hand press: 5 holds of 5 seconds/)
   })
 
@@ -115,19 +97,19 @@ describe('a set', () => {
     const clinic = inFirstSet()
     clinic.client.write('2').press('No').write('3').press('Leave this set out')
     expect(clinic.chart().session?.sets.map(({ report }) => report)).toEqual([{ pain: 2, control: 'steady', reserve: 3, finished: true }, null])
-    expect(dosesAsked(clinic).at(-1)).toBe(`Set 3 of 3 – ${usual}`)
+    expect(clinic.dosesAsked.at(-1)).toBe(`Set 3 of 3 – ${usual}`)
   })
 
   it('eased for two reasons is eased twice', () => {
-    const clinic = answerSets(inFirstSet(), [{ pain: 4, moved: 'Yes' }])
-    expect(dosesAsked(clinic).at(-1)).toBe(`Set 2 of 3 – ${twiceEased}`)
+    const clinic = inFirstSet().doSets({ pain: 4, moved: 'Yes' })
+    expect(clinic.dosesAsked.at(-1)).toBe(`Set 2 of 3 – ${twiceEased}`)
   })
 })
 
 describe('pain before the session', () => {
   it('of 4 starts easier', () => {
-    const clinic = inFirstSet(4)
-    expect(dosesAsked(clinic)).toEqual([`Set 1 of 3 – ${eased}`])
+    const clinic = inFirstSet({ painNow: 4 })
+    expect(clinic.dosesAsked).toEqual([`Set 1 of 3 – ${eased}`])
     expect(clinic.client.messages.find(({ text }) => text.includes('Warm up first'))?.text).toMatch(/^You have some pain today, so we start easier\. That is fine\./)
   })
 
@@ -149,71 +131,6 @@ describe('pain before the session', () => {
 
       Next session: Wed 7 Jan, 18:00. If tomorrow morning is bad, I will make it easier."
     `)
-  })
-})
-
-describe('a correction', () => {
-  const afterFirstSet = (): JoinedClinic => answerSets(inFirstSet(), [{ pain: 1, reserve: 3 }])
-
-  it('to something worse counts at once', () => {
-    const clinic = inFirstSet()
-    clinic.client.press('Done').write('1').skip().write('sorry, I meant 6')
-    expect(clinic.client.read()).toContain('Thank you for putting that right. I go by the new answer from now on.')
-    expect(clinic.asks).toBe('symptom.ask')
-  })
-
-  it('to worse of an earlier answer of the set, named in words, changes that answer and no other', () => {
-    const clinic = afterFirstSet()
-    clinic.client.skip().write('sorry, the pain was 4')
-    expect(clinic.chart().session?.sets.map(({ report }) => report)).toEqual([{ pain: 4, control: 'steady', reserve: 3, finished: true }])
-    expect(clinic.client.read()).toMatch(/^Thank you for putting that right[^]*This one is easier than before\.\nSet 2 of 3/)
-    clinic.client.write('actually my shoulders moved')
-    expect(clinic.chart().session?.sets.map(({ report }) => report?.control)).toEqual(['lost'])
-  })
-
-  it('to something better is noted, and no set is asked anew', () => {
-    const clinic = answerSets(inFirstSet(), [{ pain: 4, reserve: 1 }])
-    clinic.client.skip().write('sorry, I meant 3')
-    expect(clinic.client.read()).toContain('Noted. It counts for next time. Today stays as it is.')
-    expect(dosesAsked(clinic).at(-1)).toBe(`Set 2 of 3 – ${eased}`)
-    expect(clinic.chart().session?.sets[0]).toMatchObject({ report: { reserve: 1 }, corrected: { reserve: 3 } })
-  })
-
-  it('to better after a stop starts nothing again', () => {
-    const clinic = inFirstSet()
-    clinic.client.press('Done').write('6', 'sorry, I meant 2')
-    expect(clinic.chart().session?.stopped).toEqual(['extension'])
-    expect(clinic.asks).toBe('symptom.ask')
-  })
-
-  it('of the pain before the session is judged anew', () => {
-    const clinic = new JoinedClinic()
-    clinic.rig.moveTo('2026-01-05T18:00:00Z')
-    clinic.client.press('Ready', 'None of these').write('1', 'oops, I meant 7')
-    expect(clinic.asks).toBe('symptom.ask')
-    expect(clinic.client.messages.at(-1)?.text).toContain(symptomQuestion)
-    clinic.client.press('None of these')
-    expect(clinic.chart().session).toBeNull()
-  })
-})
-
-describe('a press', () => {
-  it('that comes twice counts once and says so', () => {
-    const clinic = inFirstSet()
-    const { data } = clinic.client.button('Done')
-    clinic.client.pressData(data).skip().pressData(data)
-    expect(clinic.asks).toBe('session.pain')
-    expect(clinic.client.read()).toBe('That button belongs to an earlier question. Nothing was changed. Please answer the newest one.')
-  })
-
-  it('of a session long over changes nothing and says so', () => {
-    const clinic = inFirstSet()
-    const { data } = clinic.client.button('Leave this set out')
-    while (clinic.asks === 'session.set') clinic.doSet()
-    const before = structuredClone(clinic.chart())
-    clinic.client.skip().pressData(data)
-    expect(clinic.client.read()).toBe('That button belongs to an earlier question. Nothing was changed.')
-    expect(clinic.chart()).toEqual(before)
   })
 })
 
@@ -267,7 +184,7 @@ describe('a session', () => {
   })
 
   it('stopped by a word ends with the symptom question, and what was done counts', () => {
-    const clinic = answerSets(inFirstSet(), [{ pain: 1 }])
+    const clinic = inFirstSet().doSets({ pain: 1 })
     clinic.client.skip().write('I have had enough').press('None of these')
     expect(clinic.client.read()).toMatchInlineSnapshot(`
       "All right, we stop here. Put everything down.

@@ -1,13 +1,7 @@
 // Signs that are urgent, routine, known, or only perhaps meant.
 import { describe, expect, it } from 'vitest'
-import { JoinedClinic } from '#tests/support/joined-clinic.ts'
+import { inFirstSet, JoinedClinic } from '#tests/support/joined-clinic.ts'
 import { extensionPlan } from '#tests/support/sample-chain.ts'
-
-function inFirstSet(clinic = new JoinedClinic()): JoinedClinic {
-  clinic.rig.moveTo('2026-01-05T18:00:00Z')
-  clinic.begin().readAll()
-  return clinic
-}
 
 describe('an urgent sign', () => {
   it('in cover hours says by when somebody will be in touch', () => {
@@ -183,7 +177,7 @@ describe('words that may mean a sign', () => {
 describe('a sign that the therapist knows', () => {
   const knownSigns = [{ sign: 'arm-numbness', words: 'tingling in the left hand', side: 'left', area: 'hand', worst: 3 }] as const
   const known = (words = 'my left hand tingles'): JoinedClinic => {
-    const clinic = inFirstSet(new JoinedClinic({ plan: { ...extensionPlan, knownSigns } }))
+    const clinic = inFirstSet({ plan: { ...extensionPlan, knownSigns } })
     clinic.client.write(words)
     return clinic
   }

@@ -1,18 +1,12 @@
 // A client who falls silent in the middle of a session.
 import { describe, expect, it } from 'vitest'
 import { brandAs, type ExerciseId } from '#src/domain/identifier.ts'
-import { JoinedClinic } from '#tests/support/joined-clinic.ts'
+import { inFirstSet, JoinedClinic } from '#tests/support/joined-clinic.ts'
 import { extensionPlan } from '#tests/support/sample-chain.ts'
 
 const onHarness = {
   ...extensionPlan,
   ladders: [{ direction: 'extension', rung: 4, maxRung: 4, shown: [brandAs<ExerciseId>('seated-harness')] }] as const,
-}
-
-function inFirstSet(clinic = new JoinedClinic()): JoinedClinic {
-  clinic.rig.moveTo('2026-01-05T18:00:00Z')
-  clinic.begin().readAll()
-  return clinic
 }
 
 describe('silence in a set', () => {
@@ -38,7 +32,7 @@ describe('silence in a set', () => {
   })
 
   it('with a weight on the head is told to the therapist, once', () => {
-    const clinic = inFirstSet(new JoinedClinic({ plan: onHarness }))
+    const clinic = inFirstSet({ plan: onHarness })
     clinic.rig.moveTo('2026-01-05T22:00:00Z')
     expect(clinic.maren.read()).toMatchInlineSnapshot(`
       "For your attention – Orla Tiernan

@@ -101,10 +101,28 @@ export class JoinedClinic {
     return this
   }
 
+  doSets(...sets: readonly SetAnswers[]): this {
+    for (const set of sets) this.doSet(set)
+    return this
+  }
+
+  /** The dose line of every set that was asked, as the client read it. */
+  get dosesAsked(): readonly string[] {
+    return this.client.messages.flatMap(({ text }) => /Set \d of \d – .*/.exec(text) ?? [])
+  }
+
   /** A whole clean session, at the present time. */
   train(): this {
     this.begin()
     while (this.asks === 'session.set') this.doSet()
     return this
   }
+}
+
+/** Monday, 18:00, asked for the first set, with everything before it read. */
+export function inFirstSet({ painNow = 1, ...opening }: Opening & { readonly painNow?: number } = {}): JoinedClinic {
+  const clinic = new JoinedClinic(opening)
+  clinic.rig.moveTo('2026-01-05T18:00:00Z')
+  clinic.begin(painNow).readAll()
+  return clinic
 }
