@@ -93,6 +93,8 @@ describe('a client whose question is of a state that is gone', () => {
 
   it('still has the session closed at midnight', () => {
     const clinic = inSecondSet({ state: 'mood' })
+    const timers = clinic.chart().timers.filter(({ kind }) => kind === 'session-end')
+    clinic.rig.store({ ...clinic.chart(), timers })
     clinic.rig.moveTo('2026-01-06T00:00:00Z')
     expect(clinic.chart().session).toBeNull()
     expect(clinic.chart().pending?.on).toBe('2026-01-05')

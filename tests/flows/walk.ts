@@ -114,7 +114,7 @@ export function answersFrom(standing: Standing): readonly Standing[] {
   // Of several, one and then the end: every subset would be walked otherwise.
   const hasChosen = kind === 'several' && topOf(standing)?.data[chosenKey] !== undefined
   const pressed = hasChosen ? standing.buttons.slice(-1) : standing.buttons
-  const leaving = standing.document.kind === 'chart' ? ['stop', 'not today'] : ['stop', 'back']
+  const leaving = standing.document.kind === 'chart' ? ['stop', 'not today', 'something is wrong'] : ['stop', 'back']
   return [...pressed.map((data) => press(standing, data)), ...[...typed, ...leaving].map((text) => write(standing, text))]
 }
 

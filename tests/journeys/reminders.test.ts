@@ -106,6 +106,18 @@ describe('a reminder', () => {
   })
 })
 
+describe('a session left in its safety check', () => {
+  it('late in the evening is not followed by the reminder that waited for it', () => {
+    const clinic = quietClinic()
+    clinic.rig.moveTo('2026-01-05T17:50:00Z')
+    clinic.client.write('ready')
+    clinic.rig.moveTo('2026-01-05T22:00:00Z')
+    clinic.client.write('stop').press('None of these')
+    clinic.rig.moveTo('2026-01-07T17:59:00Z')
+    expect(remindedAt(clinic)).toEqual([])
+  })
+})
+
 describe('joining', () => {
   it('does not take a session time in the quiet hours', () => {
     const clinic = quietClinic()

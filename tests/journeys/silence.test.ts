@@ -102,7 +102,8 @@ describe('midnight in the client’s zone', () => {
     clinic.rig.moveTo('2026-01-06T00:00:00Z')
     expect(clinic.chart().session).toBeNull()
     expect(clinic.asks).toBe('symptom.ask')
-    clinic.rig.moveTo('2026-01-06T07:59:00Z')
+    // It was not asked anew in the night, and can still be answered where it stands.
+    expect(clinic.client.button('None of these').data).toBe(`p:${clinic.chart().prompt?.number}:none`)
     clinic.client.skip()
     clinic.rig.moveTo('2026-01-06T09:00:00Z')
     expect(clinic.client.read()).toContain('Good morning.')

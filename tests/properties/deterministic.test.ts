@@ -2,7 +2,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { play } from '../support/rehearsed.ts'
-import { runs, seed, timeoutMs } from './runs.ts'
+import { parameters, seed, timeoutMs } from './runs.ts'
 import { anyFlaggedScript, anyPlan } from './scripts.ts'
 
 describe(`a rehearsal (seed ${seed})`, () => {
@@ -15,7 +15,7 @@ describe(`a rehearsal (seed ${seed})`, () => {
         expect(again).toEqual(first)
         expect(JSON.parse(JSON.stringify(first))).toStrictEqual(first)
       }),
-      { seed, numRuns: runs(8) },
+      parameters(8),
     )
   })
 
@@ -26,7 +26,7 @@ describe(`a rehearsal (seed ${seed})`, () => {
         play(plan, other)
         expect(play(plan, script)).toEqual(alone)
       }),
-      { seed, numRuns: runs(5) },
+      parameters(5),
     )
   })
 
@@ -39,7 +39,7 @@ describe(`a rehearsal (seed ${seed})`, () => {
         const part = play(plan, { ...script, sessions: script.sessions.slice(0, length) })
         expect(part.map(({ prescription, sets }) => ({ prescription, sets }))).toEqual(whole.map(({ prescription, sets }) => ({ prescription, sets })))
       }),
-      { seed, numRuns: runs(8) },
+      parameters(8),
     )
   })
 })

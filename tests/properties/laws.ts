@@ -148,25 +148,34 @@ function isAnswered(set: SetAnswer | null): boolean {
   return set !== null && set.pain != null && set.control != null && set.reserve != null
 }
 
-/** Locked: from an urgent or emergency alert on, until a session clears; the alert's own session only if nothing was asked. */
-export const locksOnUrgentSignsAlone: Law = ({ script, sessions }) => {
+/** Whether each session begins locked: from an urgent or emergency alert on, until a session clears. */
+function lockedAtStart({ script, sessions }: Rehearsed): readonly boolean[] {
   let isLocked = false
-  return sessions.flatMap(({ day, locked, sets, alerts }, index) => {
+  return sessions.map((session, index) => {
     if (script.sessions[index]?.clear === true) isLocked = false
-    const hasFlag = alerts.some((alert) => alert.level !== 'routine')
-    const expected = isLocked || (hasFlag && sets.length === 0)
-    isLocked ||= hasFlag
-    return locked === expected ? [] : [`day ${day}: locked ${locked}, expected ${expected}, alerts ${JSON.stringify(alerts)}`]
+    const atStart = isLocked
+    isLocked ||= hasFlag(session)
+    return atStart
   })
 }
 
-export const alarmsOnFlaggedWords: Law = ({ script, sessions }) =>
-  sessions.flatMap(({ day, locked, sets, alerts }, index) => {
-    const answers = script.sessions[index]
-    const wasLocked = locked && alerts.length === 0
-    const isSaid = Boolean(answers?.before?.says) || (sets.length > 0 && Boolean(answers?.sets?.extension?.[0]?.says))
-    const hasFlag = alerts.some((alert) => alert.level !== 'routine')
-    return isSaid && !wasLocked && !hasFlag ? [`day ${day}: no alert on ${JSON.stringify(answers)}`] : []
+function hasFlag({ alerts }: RehearsedSession): boolean {
+  return alerts.some((alert) => alert.level !== 'routine')
+}
+
+/** The session of the alert itself is locked only if nothing was asked in it. */
+export const locksOnUrgentSignsAlone: Law = (rehearsed) =>
+  rehearsed.sessions.flatMap((session, index) => {
+    const expected = lockedAtStart(rehearsed)[index] === true || (hasFlag(session) && session.sets.length === 0)
+    return session.locked === expected ? [] : [`day ${session.day}: locked ${session.locked}, alerts ${JSON.stringify(session.alerts)}`]
+  })
+
+export const alarmsOnFlaggedWords: Law = (rehearsed) =>
+  rehearsed.sessions.flatMap((session, index) => {
+    const answers = rehearsed.script.sessions[index]
+    const isSaid = Boolean(answers?.before?.says) || (session.sets.length > 0 && Boolean(answers?.sets?.extension?.[0]?.says))
+    const isUnheard = isSaid && lockedAtStart(rehearsed)[index] === false && !hasFlag(session)
+    return isUnheard ? [`day ${session.day}: no alert on ${JSON.stringify(answers)}`] : []
   })
 
 export const isEmptyWhileLocked: Law = ({ sessions }) =>

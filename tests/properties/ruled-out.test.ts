@@ -8,7 +8,7 @@ import { entryOfRung } from '#src/rules/moves.ts'
 import { chainFor, content, extensionPlan } from '../support/sample-chain.ts'
 import { play } from '../support/rehearsed.ts'
 import { workOf, type PrintedPrescription } from './hardness.ts'
-import { runs, seed, timeoutMs } from './runs.ts'
+import { parameters, seed, timeoutMs } from './runs.ts'
 
 interface Needs {
   readonly has: (plan: Plan) => boolean
@@ -98,7 +98,7 @@ describe(`what a plan rules out (seed ${seed})`, () => {
         for (const one of prescribed) reached.add(one.exercise)
         expect(prescribed.flatMap((one) => breach(plan, one) ?? [])).toEqual([])
       }),
-      { seed, numRuns: runs(40) },
+      parameters(40),
     )
     // The property would hold idly if the clients never got anywhere.
     expect([...reached].toSorted()).toEqual(['seated-band', 'seated-harness', 'seated-hold-one-hand', 'seated-hold-two-hands', 'supported-bridge'])

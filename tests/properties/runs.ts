@@ -1,5 +1,7 @@
 // How many scripts the properties play. `npm test` plays a modest number from a fixed seed. NIGHTLY_RUNS=2000 (any whole
 // number) plays that many from a fresh seed, which every title and failure prints; NIGHTLY_SEED plays one of them again.
+import type { Parameters } from 'fast-check'
+
 const nightly = process.env.NIGHTLY_RUNS
 const fixedSeed = 20261125
 
@@ -11,3 +13,8 @@ export function runs(usual: number): number {
 
 /** Long enough for a nightly run on a slow machine. */
 export const timeoutMs = nightly === undefined ? 120_000 : 6 * 3_600_000
+
+/** A failure prints seed and path. It is made small by a nightly run only: every try is a whole rehearsal. */
+export function parameters(usual: number): Parameters<unknown> {
+  return { seed, numRuns: runs(usual), endOnFailure: nightly === undefined }
+}

@@ -1,9 +1,11 @@
 // One answer of a script made worse.
-import fc, { type Arbitrary } from 'fast-check'
 import { isWhole, type Answers, type SessionAnswers, type SetAnswer } from '#src/commands/rehearse/answers-schema.ts'
 import { controls } from '#src/domain/set-report.ts'
 
+type WorseningKind = 'before' | 'morning' | 'pain' | 'control' | 'reserve' | 'unfinished' | 'left out'
+
 export interface Worsened {
+  readonly kind: WorseningKind
   readonly how: string
   /** Index of the session. */
   readonly session: number
@@ -11,6 +13,7 @@ export interface Worsened {
 }
 
 interface Change {
+  readonly kind: WorseningKind
   readonly how: string
   readonly answers: SessionAnswers
 }
@@ -27,7 +30,8 @@ const worstPain = 10
  */
 export function worsenings(script: Answers): readonly Worsened[] {
   return script.sessions.flatMap((answers, session) =>
-    changesOf(answers, script.sessions[session + 1]?.clear !== true).map(({ how, answers: worse }) => ({
+    changesOf(answers, script.sessions[session + 1]?.clear !== true).map(({ kind, how, answers: worse }) => ({
+      kind,
       how: `session ${session}: ${how}`,
       session,
       script: { ...script, sessions: script.sessions.map((own, index) => (index === session ? worse : own)) },
@@ -35,9 +39,12 @@ export function worsenings(script: Answers): readonly Worsened[] {
   )
 }
 
-export function anyWorsened(script: Answers): Arbitrary<Worsened | null> {
+/** One of them: first which answer is made worse, then by how much, so that rare kinds are met as often as common ones. */
+export function pickWorsening(script: Answers, pick: number): Worsened | null {
   const all = worsenings(script)
-  return all.length === 0 ? fc.constant(null) : fc.constantFrom(...all)
+  const kinds = [...new Set(all.map((one) => one.kind))]
+  const own = all.filter((one) => one.kind === kinds[pick % kinds.length])
+  return own[Math.floor(pick / Math.max(1, kinds.length)) % own.length] ?? null
 }
 
 function changesOf(answers: SessionAnswers, staysLocked: boolean): readonly Change[] {
@@ -45,10 +52,11 @@ function changesOf(answers: SessionAnswers, staysLocked: boolean): readonly Chan
   const morning = answers.morning?.pain
   const sets = answers.sets?.extension ?? []
   return [
-    ...worsePains(before).filter((pain) => !(staysLocked && pain >= urgentFrom)).map((pain) => ({ how: `pain before ${before} to ${pain}`, answers: { ...answers, before: { ...answers.before, pain } } })),
-    ...worsePains(morning).map((pain) => ({ how: `morning ${morning} to ${pain}`, answers: { ...answers, morning: { pain } } })),
+    ...worsePains(before).filter((pain) => !(staysLocked && pain >= urgentFrom)).map((pain) => ({ kind: 'before' as const, how: `pain before ${before} to ${pain}`, answers: { ...answers, before: { ...answers.before, pain } } })),
+    ...worsePains(morning).map((pain) => ({ kind: 'morning' as const, how: `morning ${morning} to ${pain}`, answers: { ...answers, morning: { pain } } })),
     ...sets.flatMap((set, index) =>
-      worseSets(set).map(({ how, set: worse }) => ({
+      worseSets(set).map(({ kind, how, set: worse }) => ({
+        kind,
         how: `set ${index + 1}, ${how}`,
         answers: { ...answers, sets: { ...answers.sets, extension: sets.map((own, at) => (at === index ? worse : own)) } },
       })),
@@ -60,16 +68,16 @@ function worsePains(pain: number | null | undefined): readonly number[] {
   return pain == null ? [] : Array.from({ length: worstPain - pain }, (_, index) => pain + 1 + index)
 }
 
-function worseSets(set: SetAnswer | null): readonly { readonly how: string; readonly set: SetAnswer | null }[] {
+function worseSets(set: SetAnswer | null): readonly (Omit<Change, 'answers'> & { readonly set: SetAnswer | null })[] {
   if (!isWhole(set)) return []
   const { pain, control, reserve } = set
   // Left out tells nothing: of a set with nothing in reserve, or not finished, it would say less than the answers do.
   const isLeftOutWorse = pain <= comfortableUpTo && control === 'steady' && reserve > 0 && set.finished !== false
   return [
-    ...worsePains(pain).map((worse) => ({ how: `pain ${pain} to ${worse}`, set: { ...set, pain: worse } })),
-    ...controls.slice(controls.indexOf(control) + 1).map((worse) => ({ how: `control ${control} to ${worse}`, set: { ...set, control: worse } })),
-    ...[0, 1, 2, 3].filter((worse) => worse < reserve).map((worse) => ({ how: `reserve ${reserve} to ${worse}`, set: { ...set, reserve: worse } })),
-    ...(set.finished === false ? [] : [{ how: 'not finished', set: { ...set, finished: false } }]),
-    ...(isLeftOutWorse ? [{ how: 'left out', set: null }] : []),
+    ...worsePains(pain).map((worse) => ({ kind: 'pain' as const, how: `pain ${pain} to ${worse}`, set: { ...set, pain: worse } })),
+    ...controls.slice(controls.indexOf(control) + 1).map((worse) => ({ kind: 'control' as const, how: `control ${control} to ${worse}`, set: { ...set, control: worse } })),
+    ...[0, 1, 2, 3].filter((worse) => worse < reserve).map((worse) => ({ kind: 'reserve' as const, how: `reserve ${reserve} to ${worse}`, set: { ...set, reserve: worse } })),
+    ...(set.finished === false ? [] : [{ kind: 'unfinished' as const, how: 'not finished', set: { ...set, finished: false } }]),
+    ...(isLeftOutWorse ? [{ kind: 'left out' as const, how: 'left out', set: null }] : []),
   ]
 }
