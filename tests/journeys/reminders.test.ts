@@ -116,6 +116,15 @@ describe('a session left in its safety check', () => {
     clinic.rig.moveTo('2026-01-07T17:59:00Z')
     expect(remindedAt(clinic)).toEqual([])
   })
+
+  it('over midnight is not followed by the reminder of the day before, though no quiet hours forbid it', () => {
+    const quiet = { from: '02:00', to: '06:00' }
+    const clinic = quietClinic({ plan: { ...extensionPlan, schedule: { ...extensionPlan.schedule, quiet } } })
+    clinic.rig.moveTo('2026-01-05T17:50:00Z')
+    clinic.client.write('ready')
+    clinic.rig.moveTo('2026-01-07T17:59:00Z')
+    expect(remindedAt(clinic)).toEqual([])
+  })
 })
 
 describe('joining', () => {

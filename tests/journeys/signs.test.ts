@@ -252,15 +252,19 @@ describe('a routine sign', () => {
     expect(clinic.asks).toBe('session.screen')
   })
 
-  it('of a high weekly average is told when it comes two weeks running', () => {
+  it.each([
+    ['two weeks running', ['3', '3'], true],
+    ['in the second week only', ['2', '3'], false],
+    ['in the first week only', ['3', '2'], false],
+  ])('of a high weekly average %s, answered %j: told is %s', (_title, averages, isTold) => {
     const clinic = new JoinedClinic()
-    const told = ['2026-01-12T08:00:00Z', '2026-01-19T08:00:00Z'].map((at) => {
-      clinic.rig.moveTo(at)
-      clinic.readAll()
-      clinic.client.write('3')
-      return clinic.maren.read()
-    })
-    expect(told[0]).toBe('')
-    expect(told[1]).toContain('Average pain of the week 3, the week before 3; usual 1. Two weeks running well above usual.')
+    clinic.rig.moveTo('2026-01-12T08:00:00Z')
+    clinic.client.write(averages[0] ?? '')
+    clinic.rig.moveTo('2026-01-19T07:59:00Z')
+    clinic.readAll()
+    clinic.rig.moveTo('2026-01-19T08:00:00Z')
+    clinic.client.write(averages[1] ?? '')
+    const line = 'Average pain of the week 3, the week before 3; usual 1. Two weeks running well above usual.'
+    expect(clinic.maren.read().includes(line)).toBe(isTold)
   })
 })

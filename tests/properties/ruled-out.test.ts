@@ -42,15 +42,15 @@ const shown = content.ladders.get('extension')?.rungs.flatMap((rung) => rung.exe
 const anyPlan: Arbitrary<Plan> = fc
   .record({
     // The hands are needed for every exercise without equipment: without them the plan to try has no first rung.
-    restrictions: fc.subarray(['shoulder-left-limited', 'shoulder-right-limited', 'floor-transfer-limited', 'no-load-through-head']),
-    contraindications: fc.subarray(['glaucoma', 'retinal-disease']),
+    restrictions: fc.subarray(['shoulder-left-limited', 'shoulder-right-limited', 'floor-transfer-limited', 'no-load-through-head'], { maxLength: 2 }),
+    contraindications: fc.constantFrom([], [], ['glaucoma'], ['retinal-disease']),
     conditions: fc.oneof({ weight: 3, arbitrary: fc.constant([]) }, { weight: 1, arbitrary: fc.subarray([...limitingConditions()], { minLength: 1, maxLength: 1 }) }),
     platesKg: fc.array(fc.constantFrom(0.25, 0.5, 1, 2), { maxLength: 4 }),
     harnessKg: fc.constantFrom(null, 0.4, 0.8),
     bands: fc.subarray([...extensionPlan.equipment.bands]),
-    hasSupport: fc.boolean(),
-    stepCm: fc.constantFrom(null, 30),
-    rung: fc.constantFrom(2, 3, 4, 5),
+    hasSupport: fc.constantFrom(true, true, false),
+    stepCm: fc.constantFrom(null, 30, 30),
+    rung: fc.constantFrom(2, 3, 4, 5, 5, 5),
     maxRung: fc.constantFrom(2, 3, 4, 5, 5, 5, 5),
   })
   .map(({ restrictions, contraindications, conditions, rung, maxRung, ...equipment }) => ({
@@ -64,7 +64,9 @@ const anyPlan: Arbitrary<Plan> = fc
   // A plan that starts on a rung closed to its client is refused when it is read.
   .filter((plan) => entryOfRung(chainFor(plan), plan.ladders[0]?.rung ?? 0) >= 0)
 
-/** Two days of three: enough sessions to leave a rung, and never more than three a week. */
+const fromTheBridge: Plan = { ...extensionPlan, ladders: [{ direction: 'extension', rung: 5, maxRung: 5, shown }] }
+
+/** Every third day: enough sessions to leave a rung, and never more than three a week. */
 const climbing: Answers = {
   sessions: Array.from({ length: 24 }, (_, index) => ({
     day: index * 3,
@@ -98,7 +100,7 @@ describe(`what a plan rules out (seed ${seed})`, () => {
         for (const one of prescribed) reached.add(one.exercise)
         expect(prescribed.flatMap((one) => breach(plan, one) ?? [])).toEqual([])
       }),
-      parameters(40),
+      { ...parameters(24), examples: [[fromTheBridge]] },
     )
     // The property would hold idly if the clients never got anywhere.
     expect([...reached].toSorted()).toEqual(['seated-band', 'seated-harness', 'seated-hold-one-hand', 'seated-hold-two-hands', 'supported-bridge'])
