@@ -25,9 +25,9 @@ export async function openClinic(folder?: string): Promise<TelegramClinic> {
 }
 
 /** Keeps what was said, for whoever wants to read a whole conversation. */
-export function keepTranscript(clinic: TelegramClinic): void {
-  const file = process.env['TRANSCRIPT_FILE']
-  if (file !== undefined) writeFileSync(file, clinic.transcript.text())
+export function keepExchange(clinic: TelegramClinic): void {
+  const file = process.env['EXCHANGE_FILE']
+  if (file !== undefined) writeFileSync(file, clinic.exchange.text())
 }
 
 /** The first therapist sends the code and answers what is asked. */

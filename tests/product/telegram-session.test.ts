@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { chartOf, clearLock, client, goToFirstSet, joinClient, keepTranscript, mondaySession, openClinic, openStaffedClinic, settleIn, stranger, therapist } from './telegram-people.ts'
+import { chartOf, clearLock, client, goToFirstSet, joinClient, keepExchange, mondaySession, openClinic, openStaffedClinic, settleIn, stranger, therapist } from './telegram-people.ts'
 
 const minuteMs = 60_000
 
@@ -92,7 +92,7 @@ describe('a clinic on Telegram', () => {
     await clinic.say(client, 'wait, my left arm went numb and tingly just now')
     await clinic.press(therapist, 'Acknowledge')
     await clearLock(clinic)
-    keepTranscript(clinic)
+    keepExchange(clinic)
 
     expect((await chartOf(clinic)).lock).toBeNull()
     expect(lastLines(clinic.sentTo(therapist)).slice(-6)).toEqual([

@@ -12,7 +12,7 @@ import type { Update } from 'grammy/types'
 import { ManualClock } from './manual-clock.ts'
 import { RecordingLog } from './recording-log.ts'
 import { apiRoot, createTelegramApi, token, type TelegramApi } from './telegram-api.ts'
-import { TelegramTranscript, type Sent } from './telegram-transcript.ts'
+import { TelegramExchange, type Sent } from './telegram-exchange.ts'
 import { pressUpdate, textUpdate } from './telegram-updates.ts'
 import { createVirtualWait, type VirtualWait } from './virtual-wait.ts'
 
@@ -28,7 +28,7 @@ export class TelegramClinic {
   readonly log = new RecordingLog()
   /** The server's and the channel's own time, in which long polls wait. */
   readonly lineTime: VirtualWait = createVirtualWait()
-  readonly transcript: TelegramTranscript
+  readonly exchange: TelegramExchange
   /** The code with which the first therapist claims the clinic, as the last start printed it. */
   claim: string | null = null
   store!: Store
@@ -40,7 +40,7 @@ export class TelegramClinic {
   constructor(folder: string, now: Instant) {
     this.folder = folder
     this.clock = new ManualClock(now)
-    this.transcript = new TelegramTranscript(tryPlan.zone)
+    this.exchange = new TelegramExchange(tryPlan.zone)
     this.api = createTelegramApi(this.lineTime)
     this.api.serve('sendMessage', 'editMessageText', 'answerCallbackQuery')
   }
@@ -91,13 +91,13 @@ export class TelegramClinic {
   }
 
   say(chat: number, text: string): Promise<void> {
-    this.transcript.note(chat, text, this.clock.now())
+    this.exchange.note(chat, text, this.clock.now())
     return this.push(textUpdate(this.nextUpdateId(), chat, text))
   }
 
   /** Presses the newest button of this label in a chat, whether or not it should still be there. */
   press(chat: number, label: string): Promise<void> {
-    this.transcript.note(chat, `[${label}]`, this.clock.now())
+    this.exchange.note(chat, `[${label}]`, this.clock.now())
     return this.push(pressUpdate(this.nextUpdateId(), chat, this.dataOf(chat, label)))
   }
 
@@ -150,7 +150,7 @@ export class TelegramClinic {
   async settle(): Promise<void> {
     await this.until(() => this.api.queue.length === 0)
     await this.app.delivery.idle()
-    this.transcript.take(this.sent(), this.clock.now())
+    this.exchange.take(this.sent(), this.clock.now())
   }
 
   /** Not bounded by turns: a busy disk may take its time, and the test's own time limit ends a wait in vain. */

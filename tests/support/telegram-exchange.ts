@@ -9,7 +9,7 @@ export interface Sent {
 }
 
 /** What went to and fro, as a person can read it. */
-export class TelegramTranscript {
+export class TelegramExchange {
   private readonly lines: string[] = []
   private readonly zone: string
   private taken = 0
