@@ -1,4 +1,4 @@
-import type { Content, Words } from '#src/content/content.ts'
+import type { Content, Language, Words } from '#src/content/content.ts'
 import type { Flows } from '#src/conversation/flow.ts'
 import type { Entry } from '#src/domain/entry.ts'
 import { brandAs, type DocumentId, type EffectId, type EntryId, type EventId, type Instant } from '#src/domain/identifier.ts'
@@ -53,11 +53,15 @@ export class Draft<D extends StoredDocument> {
     this.document = { ...this.document, ...patch }
   }
 
-  /** The wording of a language, or of the first one there is. */
-  words(language: string): Words {
-    const found = this.content.languages.get(language) ?? this.content.languages.values().next().value
+  /** A language, or the first one there is. */
+  language(name: string): Language {
+    const found = this.content.languages.get(name) ?? this.content.languages.values().next().value
     if (found === undefined) throw new RangeError('no language in the content')
-    return found.words
+    return found
+  }
+
+  words(language: string): Words {
+    return this.language(language).words
   }
 
   record(kind: string, by: string, data: Readonly<Record<string, unknown>>): void {

@@ -19,8 +19,7 @@ import { askAboutSigns } from './symptom-actions.ts'
 
 export function takeClientMessage(draft: Draft<Chart>, { text, isEdit }: EventOf<'message'>): void {
   const open = openQuestion(draft)
-  const language = draft.content.languages.get(planOf(draft.document).client.language) ?? draft.content.languages.values().next().value
-  if (!language) throw new RangeError('no language in the content')
+  const language = draft.language(planOf(draft.document).client.language)
   const reading = readMessage(text, open ? awaitingOf(open.question) : 'nothing', language.lexicon)
   const { sure, known } = withoutKnown(draft, reading)
   if (sure.length > 0) raise(draft, sure, text)

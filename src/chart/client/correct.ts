@@ -49,8 +49,7 @@ function answersMeant(last: Correctable, reading: Reading, open: OpenQuestion | 
 }
 
 function meantAnswer(draft: Draft<Chart>, text: string, candidates: readonly Correctable[]): { of: Correctable; value: Value } | null {
-  const language = draft.content.languages.get(planOf(draft.document).client.language) ?? draft.content.languages.values().next().value
-  if (!language) return null
+  const language = draft.language(planOf(draft.document).client.language)
   for (const of of candidates) {
     const { value } = readMessage(text, awaitingOf[of], language.lexicon)
     if (value !== null && typeof value !== 'boolean') return { of, value }

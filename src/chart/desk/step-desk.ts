@@ -72,8 +72,8 @@ function commandIn(draft: Draft<Desk>, text: string): Command | 'back' | 'enrol'
   const said = text.trim().toLowerCase()
   const own = (['back', 'enrol', 'clients', 'invite'] as const).find((name) => words.say(`desk.say.${name}`).split('|').includes(said))
   if (own) return own
-  const lexicon = (draft.content.languages.get(draft.document.language) ?? draft.content.languages.values().next().value)?.lexicon
-  const reading = lexicon && said.split(/\s+/).length <= 2 ? readMessage(said, 'nothing', lexicon) : null
+  const { lexicon } = draft.language(draft.document.language)
+  const reading = said.split(/\s+/).length <= 2 ? readMessage(said, 'nothing', lexicon) : null
   return reading?.stop === true ? 'stop' : (reading?.command ?? null)
 }
 
@@ -84,8 +84,8 @@ function takeMessage(draft: Draft<Desk>, text: string): void {
   if (command === 'help') return help(draft)
   if (open && (command === 'stop' || command === 'back')) return move(draft, command)
   if (open) {
-    const lexicon = (draft.content.languages.get(draft.document.language) ?? draft.content.languages.values().next().value)?.lexicon
-    if (lexicon) takeText(draft, deskParty, text, readMessage(text, awaiting(open.question.kind), lexicon))
+    const { lexicon } = draft.language(draft.document.language)
+    takeText(draft, deskParty, text, readMessage(text, awaiting(open.question.kind), lexicon))
     return
   }
   if (command === 'enrol') return begin(draft, 'enrolment')
