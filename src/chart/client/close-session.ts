@@ -8,6 +8,7 @@ import { addDays } from '#src/schedule/wall-time.ts'
 import type { Chart, OpenSession, PendingDirection, PendingSession, Prescribed, SessionLine } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { withoutTimer, withTimer } from '../timer.ts'
+import { scheduleAbsence } from './absence-timer.ts'
 import { gatesOf } from './gates.ts'
 import { chainOf, exerciseOf, maximumOf, planOf, stateOf } from './plan-facts.ts'
 import { requestPermissions } from './requests.ts'
@@ -18,7 +19,6 @@ import { sayPrescriptionAhead, saySummary } from './summary.ts'
 const dayMs = 24 * 3_600_000
 const recentMs = 8 * dayMs
 const linesKept = 5
-const absenceToldAfterDays = 14
 
 export function closeSession(draft: Draft<Chart>): void {
   // A set that was shown and not wholly answered counts with what is known of it.
@@ -34,15 +34,15 @@ export function closeSession(draft: Draft<Chart>): void {
   const pending = pendingOf(draft, session)
   const { zone, schedule } = planOf(draft.document)
   const dueAt = checkInAt({ on: addDays(session.on, 1), zone, quiet: schedule.quiet })
-  const missedAt = draft.at + absenceToldAfterDays * dayMs
   draft.change({
     session: null,
     pending,
     history: [...draft.document.history, lineOf(session)].slice(-linesKept),
     lastSessionOn: session.on,
     lastSessionAt: session.startedAt,
-    timers: withTimer(withTimer(timers, { kind: 'check-in', about: '', dueAt }), { kind: 'absence', about: '', dueAt: missedAt }),
+    timers: withTimer(timers, { kind: 'check-in', about: '', dueAt }),
   })
+  scheduleAbsence(draft)
   // A red flag is decided at once; what is said to the client then is the red flag's business.
   if (session.hasRedFlag) return settlePending(draft)
   const ahead = decisionsOf(draft.document, draft.content, true)

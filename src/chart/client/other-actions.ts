@@ -11,6 +11,7 @@ import { shownAlert, tellDesk, tellTherapist } from './alert-message.ts'
 import { changeAlert } from './escalate.ts'
 import { planOf, protocolOf, todayOf } from './plan-facts.ts'
 import { raiseRoutine } from './raise-routine.ts'
+import { scheduleAbsence } from './absence-timer.ts'
 import { scheduleSupervision } from './supervision.ts'
 import { say } from './say.ts'
 import { decisionsOf } from './settle-pending.ts'
@@ -77,12 +78,6 @@ export function scheduleWeekly(draft: Draft<Chart>): void {
   const { schedule, zone } = planOf(draft.document)
   const dueAt = checkInAt({ on: addDays(todayOf(draft), weekDays), zone, quiet: schedule.quiet })
   draft.change({ timers: withTimer(draft.document.timers, { kind: 'weekly', about: '', dueAt }) })
-}
-
-/** Told when no session follows for this long, whatever came before: joining, a session, a lock lifted. */
-export function scheduleAbsence(draft: Draft<Chart>): void {
-  const { easeAfterDays } = protocolOf(planOf(draft.document), draft.content).absence
-  draft.change({ timers: withTimer(draft.document.timers, { kind: 'absence', about: '', dueAt: draft.at + easeAfterDays * dayMs }) })
 }
 
 /** What the morning makes of the next session's dose. */
