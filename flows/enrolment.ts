@@ -7,11 +7,15 @@ interface Item {
   readonly state: string
   readonly question: Question
   readonly ways?: readonly Way[]
+  /** Where "back" leads when that is not the question before. */
+  readonly back?: readonly Way[]
 }
 
 /**
- * The questions in their order. Facts: `needsClearance`, `needsGuardian`, `isRefused`, `isLimited`, `isPlanUsable`.
- * The names of the states are the names under which the answers are kept.
+ * The questions in their order. Facts: `needsClearance`, `needsGuardian`, `isRefused`, `isLimited`, `hasProtocols`,
+ * `hasLadders`, `isFirstLadder`, `hasNextLadder`, `hasRungAbove`, `hasMeasurement`, `isImplausible`, `isPlanUsable`.
+ * The names of the states are the names under which the answers are kept; those of one ladder move to `ladder-plans` when
+ * it is done.
  */
 const items: readonly Item[] = [
   { state: 'name', question: { kind: 'text' } },
@@ -33,11 +37,23 @@ const items: readonly Item[] = [
   { state: 'more-bands', question: { kind: 'yes-no' }, ways: [{ guard: says(true), target: 'band' }, { target: 'support' }] },
   { state: 'support', question: { kind: 'yes-no' } },
   { state: 'step', question: { kind: 'number', least: 5, most: 60, mayBeNone: true } },
-  { state: 'measurement', question: { kind: 'number', least: 1, most: 1500, mayBeNone: true } },
-  { state: 'rung', question: { kind: 'open-choice', from: 'rungs' } },
+  { state: 'protocol', question: { kind: 'open-choice', from: 'protocols' } },
+  { state: 'ladders', question: { kind: 'several', from: 'ladders' }, ways: [{ target: 'gate-ladders' }] },
+  {
+    state: 'rung',
+    question: { kind: 'open-choice', from: 'rungs' },
+    ways: [{ target: 'gate-max-rung', actions: ['keep', 'begin-ladder'] }],
+    back: [{ guard: has('isFirstLadder'), target: 'ladders' }, { target: 'rung', actions: 'reopen-ladder' }],
+  },
   { state: 'max-rung', question: { kind: 'open-choice', from: 'rungs-above' } },
-  { state: 'shown', question: { kind: 'several', from: 'exercises' } },
-  { state: 'days', question: { kind: 'weekdays' } },
+  { state: 'shown', question: { kind: 'several', from: 'exercises' }, ways: [{ target: 'gate-measurement' }], back: [{ target: 'rung' }] },
+  {
+    state: 'measurement',
+    question: { kind: 'measured-force', mayBeNone: true },
+    ways: [{ target: 'weighing' }],
+    back: [{ target: 'shown', actions: 'forget-enrolled-measurements' }],
+  },
+  { state: 'days', question: { kind: 'weekdays' }, back: [{ target: 'rung', actions: 'reopen-ladder' }] },
   { state: 'time', question: { kind: 'wall-time' } },
   { state: 'quiet', question: { kind: 'time-span' } },
   { state: 'second', question: { kind: 'open-choice', from: 'colleagues' } },
@@ -51,6 +67,15 @@ const deciding: Readonly<Record<string, FlowState>> = {
     { guard: has('isLimited'), target: 'override-reason' },
     { target: 'usual-pain' },
   ]),
+  // Each ladder is asked about in turn; a question with one possible answer is not asked.
+  'gate-ladders': decideBy([{ guard: has('hasLadders'), target: 'rung', actions: 'begin-ladders' }, { target: 'ladders', actions: 'say-no-ladder' }]),
+  'gate-max-rung': decideBy([{ guard: has('hasRungAbove'), target: 'max-rung' }, { target: 'shown' }]),
+  'gate-measurement': decideBy([{ guard: has('hasMeasurement'), target: 'measurement' }, { target: 'gate-next-ladder', actions: 'keep-ladder' }]),
+  weighing: decideBy([
+    { guard: has('isImplausible'), target: 'measurement', actions: 'say-implausible' },
+    { target: 'gate-measurement', actions: 'keep-measurement' },
+  ]),
+  'gate-next-ladder': decideBy([{ guard: has('hasNextLadder'), target: 'rung' }, { target: 'days' }]),
 }
 
 /** Going back passes over the questions that were asked only because of an answer. */
@@ -58,21 +83,26 @@ const conditional: ReadonlySet<string> = new Set(['surgeon-clearance', 'guardian
 
 function statesOf(): Record<string, FlowState> {
   const states: Record<string, FlowState> = { ...deciding }
-  items.forEach(({ state, question, ways }, index) => {
+  items.forEach(({ state, question, ways, back }, index) => {
     const next = items[index + 1]?.state ?? 'review'
     const before = items.slice(0, index).filter((item) => !conditional.has(item.state)).at(-1)?.state
     const answer = (ways ?? [{ target: next }]).map((way) => ({ ...way, actions: way.actions ?? 'keep' }))
-    states[state] = ask(question, `enrolment.${state}`, { answer, ...(before === undefined ? {} : { back: before }) })
+    const backward = back ?? (before === undefined ? undefined : [{ target: before }])
+    states[state] = ask(question, `enrolment.${state}`, { answer, ...(backward === undefined ? {} : { back: backward }) })
   })
   return states
 }
 
+/** Version 1 asked about one ladder; from its first question on, what version 2 asks instead is asked. */
+const sinceOneLadder: ReadonlySet<string> = new Set(['measurement', 'rung', 'max-rung', 'shown', 'days', 'time', 'quiet', 'second', 'review'])
+
 export const enrolment = defineFlow({
   id: 'enrolment',
-  version: 1,
+  version: 2,
   initial: 'name',
   safeState: 'review',
   on: { stop: { target: 'closed', actions: 'say-left' }, close: 'closed' },
+  migrate: (version, state) => (version === 1 ? (sinceOneLadder.has(state) ? 'protocol' : state) : null),
   states: {
     ...statesOf(),
     review: ask(

@@ -1,4 +1,4 @@
-import type { Direction } from '#src/domain/direction.ts'
+import type { Direction, LadderId } from '#src/domain/direction.ts'
 import type { Dose } from '#src/domain/dose.ts'
 import type { Place } from '#src/domain/chain.ts'
 import type { Decision, Reason } from '#src/domain/decision.ts'
@@ -7,7 +7,8 @@ import type { Contact } from '#src/domain/message.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import type { Control, Pain, SetReport } from '#src/domain/set-report.ts'
 import type { BeforeSession } from '#src/rules/before-session.ts'
-import type { DirectionState } from '#src/rules/direction-state.ts'
+import type { SetOutcome } from '#src/rules/judge-session.ts'
+import type { LadderState } from '#src/rules/ladder-state.ts'
 import type { Alert } from './alert.ts'
 import { noConversation, type ConversationState } from './conversation-state.ts'
 import type { DeskCard } from './desk.ts'
@@ -15,6 +16,7 @@ import type { Timer } from './timer.ts'
 
 /** What one direction is asked to do in a session. */
 export interface Prescribed {
+  readonly ladder: LadderId
   readonly direction: Direction
   readonly place: Place
   /** As shown when the session starts: the place's dose, or one ease down after amber pain. */
@@ -60,7 +62,10 @@ export interface OpenSession {
   readonly prescribed: readonly Prescribed[]
   readonly sets: readonly SetRecord[]
   readonly underWay: SetUnderWay | null
-  readonly stopped: readonly Direction[]
+  /** A stop on one side stops both. */
+  readonly stopped: readonly LadderId[]
+  /** Not worked today because it was not their turn, which is no absence. */
+  readonly notTheirTurn: readonly LadderId[]
   readonly endedEarly: boolean
   /** No further set is asked. */
   readonly isOver: boolean
@@ -71,10 +76,12 @@ export interface OpenSession {
 }
 
 /** What is left of a session until the morning after has been judged and the decision is final. */
-export interface PendingDirection {
-  readonly direction: Direction
+export interface PendingLadder {
+  readonly ladder: LadderId
+  /** In the order of work. */
+  readonly directions: readonly Direction[]
   readonly place: Place
-  readonly reports: readonly (SetReport | null)[]
+  readonly sets: readonly SetOutcome[]
   readonly isStopped: boolean
   readonly isUnmeasuredEntry: boolean
   /** What stood in the way of progress when the session ended; nothing later raises the dose. */
@@ -90,10 +97,10 @@ export interface PendingSession {
   readonly painBefore: Pain | null
   readonly endedEarly: boolean
   readonly hasRedFlag: boolean
-  readonly directions: readonly PendingDirection[]
+  readonly ladders: readonly PendingLadder[]
   readonly morning: Pain | null
   readonly worstSince: Pain | null
-  /** Rules the therapist has been told of, as `direction rule`. */
+  /** Rules the therapist has been told of, as `ladder rule`. */
   readonly toldRules: readonly string[]
 }
 
@@ -106,7 +113,7 @@ export interface Lock {
 export interface Request {
   readonly id: string
   readonly kind: 'rung' | 'lowest-dose'
-  readonly direction: Direction
+  readonly ladder: LadderId
   readonly rung: number
   readonly exercise: ExerciseId
   readonly needsApproval: boolean
@@ -116,7 +123,7 @@ export interface Request {
 }
 
 export interface Approval {
-  readonly direction: Direction
+  readonly ladder: LadderId
   readonly rung: number
   readonly at: Instant
 }
@@ -148,7 +155,7 @@ export interface Chart extends ConversationState {
   readonly reviewedAt: Instant
   /** Exercises shown in person, beyond those of the plan. */
   readonly shown: readonly ExerciseId[]
-  readonly states: Readonly<Partial<Record<Direction, DirectionState>>>
+  readonly states: Readonly<Partial<Record<LadderId, LadderState>>>
   readonly approvals: readonly Approval[]
   readonly requests: readonly Request[]
   readonly lock: Lock | null
@@ -157,7 +164,7 @@ export interface Chart extends ConversationState {
   readonly alertsRaised: number
   readonly session: OpenSession | null
   readonly pending: PendingSession | null
-  readonly lastDecisions: readonly { readonly direction: Direction; readonly decision: Decision }[]
+  readonly lastDecisions: readonly { readonly ladder: LadderId; readonly decision: Decision }[]
   /** The newest last, at most five. */
   readonly history: readonly SessionLine[]
   readonly lastSessionOn: LocalDate | null

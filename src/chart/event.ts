@@ -1,6 +1,8 @@
+import type { Place } from '#src/domain/chain.ts'
+import type { Direction, LadderId } from '#src/domain/direction.ts'
 import type { AlertId, DocumentId, EventId, Instant } from '#src/domain/identifier.ts'
 import type { Button, Contact, Effect, Urgency } from '#src/domain/message.ts'
-import type { Plan } from '#src/domain/plan.ts'
+import type { Measurement, Plan } from '#src/domain/plan.ts'
 import type { DeskCard } from './desk.ts'
 
 /** What a person did; `invitation` is a fresh token and its link, for whoever has one to give out. */
@@ -16,7 +18,7 @@ export interface Actor {
 }
 
 /** A therapist's press on a client's matter. */
-export const actKinds = ['acknowledge', 'contacted', 'clear', 'permit', 'decline', 'resume', 'review', 'look'] as const
+export const actKinds = ['acknowledge', 'contacted', 'clear', 'permit', 'decline', 'resume', 'review', 'look', 'measure', 'place'] as const
 export type ActKind = (typeof actKinds)[number]
 
 /** What one document tells another. */
@@ -26,6 +28,20 @@ export type Told =
   | { readonly kind: 'therapist'; readonly therapist: DeskCard }
   | { readonly kind: 'joined'; readonly contact: Contact }
   | { readonly kind: 'cleared'; readonly by: Actor; readonly assessed: string; readonly reason: string; readonly dose: 'usual' | 'lowest' }
+  /** Maximal tests; they bound what the rules prescribe from the next session on. */
+  | { readonly kind: 'measured'; readonly by: Actor; readonly measurements: readonly Measurement[] }
+  /** Another plan instead of the present one; `by` is null where it comes from a file. */
+  | {
+      readonly kind: 'amended'
+      readonly plan: Plan
+      readonly by: Actor | null
+      readonly reason: string
+      /** Null where the plan names nobody new. */
+      readonly therapist: DeskCard | null
+      readonly second: DeskCard | null
+    }
+  /** A dose set by hand. */
+  | { readonly kind: 'placed'; readonly by: Actor; readonly ladder: LadderId; readonly place: Place; readonly reason: string }
   // to a clinic
   | { readonly kind: 'invited'; readonly digest: string; readonly chart: DocumentId | null; readonly expiresAt: Instant }
   | { readonly kind: 'awaiting'; readonly chart: DocumentId }
@@ -38,6 +54,15 @@ export type Told =
   | { readonly kind: 'show'; readonly shown: Shown }
   | { readonly kind: 'client'; readonly chart: DocumentId; readonly name: string }
   | { readonly kind: 'clear'; readonly chart: DocumentId; readonly client: string; readonly dose: string }
+  | { readonly kind: 'measure'; readonly chart: DocumentId; readonly client: string; readonly directions: readonly Direction[] }
+  | { readonly kind: 'place'; readonly chart: DocumentId; readonly client: string; readonly offers: readonly LadderOnOffer[] }
+
+/** The doses to which a therapist may set a client on one ladder, worded. */
+export interface LadderOnOffer {
+  readonly ladder: LadderId
+  readonly now: string
+  readonly places: readonly { readonly place: Place; readonly label: string }[]
+}
 
 /** Something for a therapist to read, with buttons. */
 export interface Shown {

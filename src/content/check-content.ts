@@ -37,9 +37,9 @@ function missingExerciseWords(words: Words, content: Content): readonly Problem[
     })
 }
 
-function hasWords(words: Words, id: Parameters<Words['exercise']>[0]): boolean {
+function hasWords(words: Words, id: Parameters<Words['exerciseName']>[0]): boolean {
   try {
-    words.exercise(id)
+    words.exerciseName(id)
     return true
   } catch (error) {
     if (error instanceof WordingError && error.code === 'unknown-exercise') return false

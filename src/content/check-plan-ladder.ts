@@ -1,5 +1,7 @@
+import { directionsOf, ladderOf } from '#src/domain/direction.ts'
 import type { Exercise, Ladder } from '#src/domain/exercise.ts'
 import type { Plan } from '#src/domain/plan.ts'
+import { plannedLadder } from '#src/rules/plan-ladders.ts'
 import { chooseExercises, isOpen } from '#src/rules/choose-exercises.ts'
 import type { Content } from './content.ts'
 import type { Problem } from './problem.ts'
@@ -12,13 +14,18 @@ export function checkPlanLadder(plan: Plan, index: number, source: YamlSource, c
   const refuse = (path: readonly PathSegment[], message: string, mend: string): readonly Problem[] => [
     source.problem(['ladders', index, ...path], message, mend),
   ]
-  const ladder = content.ladders.get(own.direction)
+  const ladder = content.ladders.get(ladderOf(own.direction))
   if (ladder === undefined) {
-    const known = [...content.ladders.keys()].join(', ')
+    const known = [...content.ladders.keys()].flatMap(directionsOf).join(', ')
     return refuse(['direction'], 'has no ladder in the content', `Use one of: ${known}.`)
   }
   if (plan.ladders.findIndex((other) => other.direction === own.direction) < index) {
     return refuse(['direction'], 'stands twice', 'Keep one ladder a direction.')
+  }
+  const otherSide = plan.ladders.find((other, at) => at < index && ladderOf(other.direction) === ladder.id)
+  if (otherSide && (otherSide.rung !== own.rung || otherSide.maxRung !== own.maxRung)) {
+    const mend = `Both sides climb as one: write rung ${Math.min(own.rung, otherSide.rung)} and max_rung ${Math.min(own.maxRung, otherSide.maxRung)} for both.`
+    return refuse(['rung'], `is not as for ${otherSide.direction}`, mend)
   }
   const top = ladder.rungs.length
   if (own.maxRung > top) {
@@ -52,7 +59,7 @@ function checkStart(plan: Plan, index: number, ladder: Ladder, content: Content,
     const message = `is closed to this client: ${reasons.map((exercise) => whyClosed(exercise, plan)).join('; ')}`
     return refuse(['rung'], message, 'Start on another rung, or mend the equipment, the restrictions or the screening.')
   }
-  if (own.shown.includes(chosen.id)) return []
+  if (plannedLadder(plan, ladder.id)?.shown.includes(chosen.id) === true) return []
   const message = `does not hold ${chosen.id}, which the client starts with`
   return refuse(['shown'], message, `Show it in person, then add ${chosen.id}.`)
 }

@@ -2,6 +2,7 @@ import type { Plan } from '#src/domain/plan.ts'
 import { readZone } from '#src/domain/zone.ts'
 import { isInQuiet } from '#src/schedule/quiet-hours.ts'
 import { checkPlanLadder } from './check-plan-ladder.ts'
+import { checkThresholds } from './check-thresholds.ts'
 import type { Content } from './content.ts'
 import { knownConditions, knownContraindications } from './known-ids.ts'
 import type { Problem } from './problem.ts'
@@ -15,6 +16,7 @@ export function checkPlan(plan: Plan, source: YamlSource, content: Content): rea
     ...checkQuiet(plan, source),
     ...checkBands(plan, source),
     ...checkKnownSigns(plan, source, content),
+    ...checkThresholds(plan, source, content),
     ...plan.ladders.flatMap((_, index) => checkPlanLadder(plan, index, source, content)),
   ]
 }

@@ -1,4 +1,4 @@
-import type { Direction } from '#src/domain/direction.ts'
+import type { LadderId } from '#src/domain/direction.ts'
 import type { Exercise, Ladder } from '#src/domain/exercise.ts'
 import type { Triage } from '#src/domain/triage.ts'
 import type { ExerciseFile } from './exercise-schema.ts'
@@ -25,20 +25,20 @@ export function checkReferences(input: ReferenceInput): readonly Problem[] {
 }
 
 function checkLadder({ value: ladder, source }: Sourced<Ladder>, exercises: readonly Exercise[]): readonly Problem[] {
-  const check = (id: string, path: readonly PathSegment[], direction: Direction | null): readonly Problem[] => {
+  const check = (id: string, path: readonly PathSegment[], own: LadderId | null): readonly Problem[] => {
     const exercise = exercises.find((other) => other.id === id)
     if (exercise === undefined) {
       const mend = `Add content/exercises/${id}.yaml, or mend the spelling.`
       return [source.problem(path, 'names an exercise that does not exist', mend)]
     }
-    if (direction === null || exercise.direction === direction) return []
-    return [source.problem(path, `names an exercise of ${exercise.direction}`, `Name one of ${direction}.`)]
+    if (own === null || exercise.ladder === own) return []
+    return [source.problem(path, `names an exercise of ${exercise.ladder}`, `Name one of ${own}.`)]
   }
   return [
-    // A warm-up may come from any direction: the deep flexors are worked before extension.
+    // A warm-up may come from any ladder: the deep flexors are worked before extension.
     ...ladder.warmUp.flatMap((step, index) => check(step.exercise, ['warm_up', index, 'exercise'], null)),
     ...ladder.rungs.flatMap((rung, index) =>
-      rung.exercises.flatMap((id, place) => check(id, ['rungs', index, 'exercises', place], ladder.direction)),
+      rung.exercises.flatMap((id, place) => check(id, ['rungs', index, 'exercises', place], ladder.id)),
     ),
   ]
 }

@@ -1,7 +1,7 @@
-import type { Direction } from '#src/domain/direction.ts'
+import type { LadderId, Side } from '#src/domain/direction.ts'
 import type { Exercise, ExerciseWords, Ladder } from '#src/domain/exercise.ts'
 import type { ExerciseId } from '#src/domain/identifier.ts'
-import type { Protocol } from '#src/domain/protocol.ts'
+import type { Protocol, ThresholdSources } from '#src/domain/protocol.ts'
 import type { Triage } from '#src/domain/triage.ts'
 import type { Lexicon } from './lexicon.ts'
 
@@ -14,7 +14,12 @@ export interface Words {
    */
   say(key: string, values?: Readonly<Record<string, string | number>>): string
   has(key: string): boolean
-  exercise(id: ExerciseId): ExerciseWords
+  /** The words for one side; null for an exercise that has none. */
+  exercise(id: ExerciseId, side: Side | null): ExerciseWords
+  /** Its short name, for use in a sentence: of one side, or its name where it has two and none is given. */
+  exerciseShort(id: ExerciseId, side: Side | null): string
+  /** Its name, which says no side. */
+  exerciseName(id: ExerciseId): string
 }
 
 export interface Language {
@@ -25,8 +30,10 @@ export interface Language {
 /** Everything that is said and prescribed, read and checked. */
 export interface Content {
   readonly exercises: ReadonlyMap<ExerciseId, Exercise>
-  readonly ladders: ReadonlyMap<Direction, Ladder>
+  readonly ladders: ReadonlyMap<LadderId, Ladder>
   readonly protocols: ReadonlyMap<string, Protocol>
+  /** By protocol, where each of its thresholds comes from. */
+  readonly protocolSources: ReadonlyMap<string, ThresholdSources>
   readonly triage: Triage
   /** Restrictions a plan may list, e.g. a shoulder that is limited. */
   readonly restrictions: readonly string[]

@@ -1,7 +1,7 @@
 import { z } from 'zod'
-import { directions } from '#src/domain/direction.ts'
+import { ladderIds } from '#src/domain/direction.ts'
 import { compareDoses, type Load } from '#src/domain/dose.ts'
-import { equipmentKinds, type Exercise, type ExerciseWords, type HoldStep, type Work } from '#src/domain/exercise.ts'
+import { equipmentKinds, type Exercise, type ExerciseWords, type HoldStep, type Posture, type Work } from '#src/domain/exercise.ts'
 import { brandAs, type ExerciseId } from '#src/domain/identifier.ts'
 import { idSchema, listOf, sentenceSchema, sourceSchema, whenWhole } from './scalar-schemas.ts'
 
@@ -25,7 +25,9 @@ const holdStepSchema = z
   })
   .transform(({ reps, hold_s, push }): HoldStep => ({ reps, holdSeconds: hold_s, push }))
 
-const repsSchema = z.array(z.int().min(1).max(20))
+const postureSchema: z.ZodType<Posture> = z
+  .strictObject({ head_tilt_deg: z.number().min(0).max(90) })
+  .transform(({ head_tilt_deg }) => ({ headTiltDegrees: head_tilt_deg }))
 
 const workSchema: z.ZodType<Work> = z.discriminatedUnion('kind', [
   z
@@ -44,15 +46,7 @@ const workSchema: z.ZodType<Work> = z.discriminatedUnion('kind', [
     .strictObject({
       kind: z.literal('repetitions'),
       load: z.enum(['band', 'harness']),
-      below: repsSchema,
-      range: repsSchema.min(1),
-      beyond: repsSchema,
       tempo_s: z.array(z.number().min(0).max(10)).length(3),
-    })
-    .refine(({ below, range, beyond }) => rises([...below, ...range, ...beyond]), {
-      error: 'does not climb',
-      params: { mend: 'Order below, range and beyond so that the repetitions only rise.' },
-      ...whenWhole,
     })
     .transform(({ tempo_s, ...work }) => ({ ...work, tempoSeconds: tempo_s })),
 ])
@@ -65,10 +59,6 @@ function climbs(steps: readonly HoldStep[]): boolean {
 
 function pushOf(step: HoldStep): Load {
   return step.push === null ? { kind: 'none' } : { kind: 'push', effort: step.push }
-}
-
-function rises(counts: readonly number[]): boolean {
-  return counts.every((count, index) => index === 0 || count > (counts[index - 1] ?? 0))
 }
 
 const wordsSchema = z
@@ -92,9 +82,9 @@ const wordsSchema = z
 
 const fileSchema = z.strictObject({
   id: idSchema,
-  direction: z.enum(directions),
+  ladder: z.enum(ladderIds),
   work: workSchema,
-  sets: z.int().min(1).max(5),
+  posture: postureSchema.nullable(),
   rest_s: z.int().min(20).max(300),
   loaded: z.boolean(),
   therapist_only: z.boolean(),
@@ -131,9 +121,9 @@ export const exerciseSchema: z.ZodType<ExerciseFile> = fileSchema
 function toExercise(file: z.output<typeof fileSchema>): Exercise {
   return {
     id: brandAs<ExerciseId>(file.id),
-    direction: file.direction,
+    ladder: file.ladder,
     work: file.work,
-    sets: file.sets,
+    posture: file.posture,
     restSeconds: file.rest_s,
     isLoaded: file.loaded,
     isTherapistOnly: file.therapist_only,

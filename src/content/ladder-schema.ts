@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { directions } from '#src/domain/direction.ts'
+import { ladderIds } from '#src/domain/direction.ts'
 import type { Ladder, WarmUpStep } from '#src/domain/exercise.ts'
 import { brandAs, type ExerciseId } from '#src/domain/identifier.ts'
 import { idSchema, listOf, sourceSchema, whenWhole } from './scalar-schemas.ts'
@@ -26,8 +26,13 @@ const rungSchema = z.strictObject({
 
 export const ladderSchema: z.ZodType<Ladder> = z
   .strictObject({
-    direction: z.enum(directions),
+    id: z.enum(ladderIds),
     source: sourceSchema,
+    muscles: listOf(idSchema).refine((ids) => ids.length > 0, {
+      error: 'must name a muscle group',
+      params: { mend: 'Name the groups that do the work.' },
+      ...whenWhole,
+    }),
     warm_up: z.array(warmUpStepSchema).min(1),
     rungs: z.array(rungSchema).min(1),
   })
@@ -38,4 +43,4 @@ export const ladderSchema: z.ZodType<Ladder> = z
       context.addIssue({ code: 'custom', path: ['rungs', index, 'rung'], message: `must be ${index + 1}`, params: { mend } })
     })
   }, whenWhole)
-  .transform(({ direction, rungs, warm_up }) => ({ direction, rungs, warmUp: warm_up }))
+  .transform(({ id, muscles, rungs, warm_up }) => ({ id, muscles, rungs, warmUp: warm_up }))

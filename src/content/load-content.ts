@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { Direction } from '#src/domain/direction.ts'
+import type { LadderId } from '#src/domain/direction.ts'
 import type { Ladder } from '#src/domain/exercise.ts'
 import type { ExerciseId } from '#src/domain/identifier.ts'
 import { checkReferences } from './check-references.ts'
@@ -9,7 +9,7 @@ import { exerciseSchema } from './exercise-schema.ts'
 import { ladderSchema } from './ladder-schema.ts'
 import { loadLanguages } from './load-languages.ts'
 import { ContentError, type Problem } from './problem.ts'
-import { protocolSchema } from './protocol-schema.ts'
+import { protocolFileSchema } from './protocol-schema.ts'
 import { readShaped, type Sourced } from './read-shaped.ts'
 import { restrictionsSchema } from './restrictions-schema.ts'
 import { triageSchema } from './triage-schema.ts'
@@ -37,8 +37,8 @@ export function loadContent(root: string): Content {
     })
 
   const exercises = named('exercises', exerciseSchema, 'id', (file) => file.exercise.id)
-  const ladders = named('ladders', ladderSchema, 'direction', (ladder) => ladder.direction)
-  const protocols = named('protocols', protocolSchema, 'id', (protocol) => protocol.id)
+  const ladders = named('ladders', ladderSchema, 'id', (ladder) => ladder.id)
+  const protocols = named('protocols', protocolFileSchema, 'id', (file) => file.protocol.id)
   const triage = shaped(folder.read('triage.yaml'), triageSchema)
   const restrictions = shaped(folder.read('restrictions.yaml'), restrictionsSchema)
   const languages = loadLanguages(folder, exercises, problems)
@@ -49,8 +49,9 @@ export function loadContent(root: string): Content {
   if (dangling.length > 0) throw new ContentError(dangling)
   return {
     exercises: new Map(exercises.map(({ value }) => [value.exercise.id as ExerciseId, value.exercise])),
-    ladders: new Map(ladders.map(({ value }): [Direction, Ladder] => [value.direction, value])),
-    protocols: new Map(protocols.map(({ value }) => [value.id, value])),
+    ladders: new Map(ladders.map(({ value }): [LadderId, Ladder] => [value.id, value])),
+    protocols: new Map(protocols.map(({ value }) => [value.protocol.id, value.protocol])),
+    protocolSources: new Map(protocols.map(({ value }) => [value.protocol.id, value.sources])),
     triage: triage.value,
     restrictions: Object.keys(restrictions.value),
     languages,

@@ -1,5 +1,5 @@
 import type { IntlMessageFormat } from 'intl-messageformat'
-import type { ExerciseWords } from '#src/domain/exercise.ts'
+import { directionsOf } from '#src/domain/direction.ts'
 import type { ExerciseId } from '#src/domain/identifier.ts'
 import type { ContentFolder } from './content-folder.ts'
 import type { Language } from './content.ts'
@@ -8,6 +8,7 @@ import { flattenWording } from './flatten-wording.ts'
 import { LexiconError, readLexicon, type Lexicon } from './lexicon.ts'
 import type { Problem } from './problem.ts'
 import type { Sourced } from './read-shaped.ts'
+import { fillSides, type SidedWords, type SideFault } from './sided-words.ts'
 import { createWords } from './words.ts'
 import { readYaml } from './yaml-source.ts'
 
@@ -22,7 +23,7 @@ export function loadLanguages(
   const languages = names.map((language): [string, Language | null] => {
     const messages = loadMessages(folder, language, problems)
     const lexicon = loadLexicon(folder, language, problems)
-    const words = createWords({ language, messages, exercises: wordsIn(language, exercises) })
+    const words = createWords({ language, messages, exercises: wordsIn(language, exercises, problems) })
     return [language, lexicon === null ? null : { words, lexicon }]
   })
   return new Map(languages.filter((entry): entry is [string, Language] => entry[1] !== null))
@@ -78,12 +79,23 @@ function loadLexicon(folder: ContentFolder, language: string, problems: Problem[
 function wordsIn(
   language: string,
   exercises: readonly Sourced<ExerciseFile>[],
-): ReadonlyMap<ExerciseId, ExerciseWords> {
-  const entries = exercises.flatMap(({ value }): [ExerciseId, ExerciseWords][] => {
+  problems: Problem[],
+): ReadonlyMap<ExerciseId, SidedWords> {
+  const entries = exercises.flatMap(({ value, source }): [ExerciseId, SidedWords][] => {
     const words = value.words.get(language)
-    return words === undefined ? [] : [[value.exercise.id, words]]
+    if (words === undefined) return []
+    const filled = fillSides(words, language, directionsOf(value.exercise.ladder).length > 1)
+    if (typeof filled !== 'string') return [[value.exercise.id, filled]]
+    problems.push(source.problem(['words', language], ...sideFaults[filled]))
+    return []
   })
   return new Map(entries)
+}
+
+const sideFaults: Record<SideFault, [message: string, mend: string]> = {
+  syntax: ['holds a text that cannot be filled in', 'Use {side} and {other}, and check the braces.'],
+  'side-in-name': ['says a side in the name', 'Leave {side} out of the name; the short name may say it.'],
+  'side-without-sides': ['says a side, but its ladder has none', 'Remove {side} and {other}.'],
 }
 
 /** Words of an exercise in a language that has no wording would never be shown. */

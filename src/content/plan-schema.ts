@@ -13,7 +13,9 @@ import {
   type Screening,
 } from '#src/domain/plan.ts'
 import { forceUnits, toNewtons } from '#src/domain/units.ts'
+import { ownAssumptionsSchema } from './assumptions-schema.ts'
 import { idSchema, listOf, sentenceSchema, textLike, whenWhole } from './scalar-schemas.ts'
+import { overridesSchema } from './threshold-schemas.ts'
 
 const nameSchema = z.string().trim().min(1).max(80)
 const wallTimeSchema = textLike(
@@ -56,13 +58,15 @@ const equipmentSchema: z.ZodType<Equipment> = z
   .strictObject({
     plates_kg: z.array(z.number().min(0.1).max(20)).max(40).default([]),
     harness_kg: z.number().min(0.05).max(2).nullable().default(null),
+    collars_kg: z.number().min(0.01).max(1).optional(),
     bands: z.array(bandSchema).max(20).default([]),
     support: z.boolean().default(false),
     step_cm: z.number().min(5).max(60).nullable().default(null),
   })
-  .transform(({ plates_kg, harness_kg, bands, support, step_cm }) => ({
+  .transform(({ plates_kg, harness_kg, collars_kg, bands, support, step_cm }) => ({
     platesKg: plates_kg,
     harnessKg: harness_kg,
+    ...(collars_kg === undefined ? {} : { collarsKg: collars_kg }),
     bands,
     hasSupport: support,
     stepCm: step_cm,
@@ -108,8 +112,14 @@ const ladderPlanSchema: z.ZodType<LadderPlan> = z
     rung: z.int().min(1),
     max_rung: z.int().min(1),
     shown: listOf(idSchema.transform((id) => brandAs<ExerciseId>(id))),
+    // As far as any protocol's own ceiling may go.
+    target_kg: z.number().min(0.1).max(15).optional(),
   })
-  .transform(({ max_rung, ...ladder }) => ({ ...ladder, maxRung: max_rung }))
+  .transform(({ max_rung, target_kg, ...ladder }) => ({
+    ...ladder,
+    maxRung: max_rung,
+    ...(target_kg === undefined ? {} : { targetKg: target_kg }),
+  }))
 
 /** What a hand-held dynamometer can have shown, in newtons. */
 const leastForceN = 1
@@ -119,6 +129,7 @@ const measurementSchema: z.ZodType<Measurement> = z
   .strictObject({
     direction: z.enum(directions),
     force: z.number(),
+    trials: z.array(z.number().positive()).min(1).max(10).optional(),
     unit: z.enum(forceUnits),
     lever_cm: z.number().min(1).max(40).nullable().default(null),
     on: z.iso
@@ -133,7 +144,16 @@ const measurementSchema: z.ZodType<Measurement> = z
     const message = `must lie between ${leastForceN} and ${mostForceN} N`
     context.addIssue({ code: 'custom', path: ['force'], message, params: { mend: 'Check the number and its unit.' } })
   }, whenWhole)
-  .transform(({ lever_cm, ...measurement }) => ({ ...measurement, leverCm: lever_cm }))
+  .superRefine(({ force, trials }, context) => {
+    const best = Math.max(...(trials ?? [force]))
+    if (best === force) return
+    context.addIssue({ code: 'custom', path: ['force'], message: 'is not the best trial', params: { mend: `Write ${best}, or correct the trials.` } })
+  }, whenWhole)
+  .transform(({ lever_cm, trials, ...measurement }) => ({
+    ...measurement,
+    ...(trials === undefined ? {} : { trials }),
+    leverCm: lever_cm,
+  }))
 
 const contactSchema = z.strictObject({ name: nameSchema })
 
@@ -145,6 +165,7 @@ export const planSchema: z.ZodType<Plan> = z
     emergency_number: phoneSchema,
     out_of_hours_number: phoneSchema,
     protocol: idSchema,
+    thresholds: overridesSchema.optional(),
     usual_pain: painSchema.default(0),
     schedule: scheduleSchema,
     equipment: equipmentSchema,
@@ -154,6 +175,7 @@ export const planSchema: z.ZodType<Plan> = z
     contraindications: listOf(idSchema).default([]),
     ladders: z.array(ladderPlanSchema).min(1),
     measurements: z.array(measurementSchema).default([]),
+    assumptions: ownAssumptionsSchema.optional(),
     contacts: z.strictObject({ therapist: contactSchema, second: contactSchema.nullable().default(null) }),
   })
   .transform(({ emergency_number, out_of_hours_number, usual_pain, known_signs, ...plan }) => ({

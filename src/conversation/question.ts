@@ -35,7 +35,15 @@ export type Question =
   | { readonly kind: 'zone' }
   | { readonly kind: 'blood-pressure' }
   | { readonly kind: 'band' }
+  /** The trials of a maximal test with their unit, and the lever arm where it is known. */
+  | { readonly kind: 'measured-force'; readonly mayBeNone?: boolean }
   | { readonly kind: 'phone' }
+  /** One whole number of a scale, on buttons. */
+  | { readonly kind: 'scale'; readonly least: number; readonly most: number; readonly mayBeSkipped?: boolean }
+  /** Something a client wants to be able to do, in their own words; empty where there is no more. */
+  | { readonly kind: 'activity' }
+  /** Ten item scores of 0 to 5, some of them missing. */
+  | { readonly kind: 'item-scores' }
 
 export type QuestionKind = Question['kind']
 

@@ -1,4 +1,4 @@
-import { transition } from 'xstate'
+import { createActor, type AnyActorRef, type AnyActorScope, type AnyStateMachine } from 'xstate'
 import type { Conversation, Facts, Flow, FlowAction, FlowEvent, StateMeta } from './flow.ts'
 
 /** Where an event led. */
@@ -15,13 +15,36 @@ export interface Advance {
 export function runFlow(flow: Flow, conversation: Conversation, facts: Facts, event: FlowEvent): Advance | null {
   const snapshot = flow.machine.resolveState({ value: conversation.state, context: facts })
   if (!snapshot.can(event)) return null
-  const [next, actions] = transition(flow.machine, snapshot, event)
+  const actions: FlowAction[] = []
+  const next = flow.machine.transition(snapshot, event, scopeOf(flow.machine, actions))
+  return { state: String(next.value), actions, isDone: next.status === 'done' }
+}
+
+/**
+ * XState's own `transition` makes an actor for every call, which costs more than the transition itself. This is its body
+ * with one actor a machine, never started, that only lends its name: a transition neither reads nor changes it.
+ */
+const actors = new WeakMap<AnyStateMachine, AnyActorRef>()
+
+function scopeOf(machine: AnyStateMachine, actions: FlowAction[]): AnyActorScope {
+  const self = actors.get(machine) ?? createActor(machine)
+  actors.set(machine, self)
   return {
-    state: String(next.value),
-    // XState's own actions carry the live system and cannot be stored; only ours, which are data, are taken.
-    actions: actions.map((action) => ({ type: action.type, params: (action.params ?? {}) as FlowAction['params'] })),
-    isDone: next.status === 'done',
+    self,
+    system: self.system,
+    id: '',
+    sessionId: '',
+    logger: ignore,
+    defer: ignore,
+    stopChild: ignore,
+    emit: ignore,
+    // XState's actions carry the live system and cannot be stored; only what is data in them is taken.
+    actionExecutor: ({ type, params }) => void actions.push({ type, params: (params ?? {}) as FlowAction['params'] }),
   }
+}
+
+function ignore(): void {
+  // Flows send, spawn and log nothing (`defineFlow`).
 }
 
 /** What a state asks or does; null for a final state. */
@@ -36,9 +59,12 @@ export function metaOf(flow: Flow, state: string): StateMeta | null {
  * state is gone. Its data, the answers, stay.
  */
 export function resume(flow: Flow, conversation: Conversation): { readonly conversation: Conversation; readonly isMoved: boolean } {
-  const isKnown = (state: string | null): state is string => state !== null && metaOf(flow, state) !== null
-  if (conversation.version === flow.version && isKnown(conversation.state)) return { conversation, isMoved: false }
+  if (conversation.version === flow.version && isKnown(flow, conversation.state)) return { conversation, isMoved: false }
   const migrated = conversation.version === flow.version ? null : flow.migrate(conversation.version, conversation.state)
-  const state = isKnown(migrated) ? migrated : flow.safeState
+  const state = isKnown(flow, migrated) ? migrated : flow.safeState
   return { conversation: { ...conversation, version: flow.version, state }, isMoved: state !== conversation.state }
+}
+
+function isKnown(flow: Flow, state: string | null): state is string {
+  return state !== null && metaOf(flow, state) !== null
 }

@@ -1,6 +1,6 @@
 // Every text that code asks for by a name made up of a prefix and an id.
 import { decisions, ruleIds } from '#src/domain/decision.ts'
-import { directions } from '#src/domain/direction.ts'
+import { directions, ladderIds } from '#src/domain/direction.ts'
 import { weekdays } from '#src/domain/plan.ts'
 import { controls } from '#src/domain/set-report.ts'
 import { alertLevels } from '#src/domain/triage.ts'
@@ -25,6 +25,7 @@ export function wordingKeysOfContent(content: Content): readonly string[] {
     ...each('common.control-short', controls),
     ...each('common.weekday', weekdays),
     ...each('common.direction', directions),
+    ...each('common.ladder', ladderIds),
     ...each('alert.title', alertLevels),
   ]
 }

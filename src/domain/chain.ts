@@ -1,4 +1,4 @@
-import type { Direction } from './direction.ts'
+import type { LadderId } from './direction.ts'
 import { compareDoses, type Dose } from './dose.ts'
 import type { ExerciseId } from './identifier.ts'
 
@@ -21,9 +21,9 @@ export interface ChainPlace extends Place {
   readonly isTherapistOnly: boolean
 }
 
-/** Every dose from the lowest to the highest, in one order, across the rungs, for one client and direction. */
+/** Every dose from the lowest to the highest, in one order, across the rungs, for one client and ladder. */
 export interface Chain {
-  readonly direction: Direction
+  readonly ladder: LadderId
   readonly places: readonly ChainPlace[]
 }
 

@@ -34,6 +34,7 @@ export const ruleIds = [
   'weekly-average-high',
   'no-progress-after-lock',
   'supervision-lapsed',
+  'protocol-maintains',
   'absence-withdrawn',
   'absence-eased',
   'absence-reentry',

@@ -1,4 +1,4 @@
-import type { Direction } from './direction.ts'
+import type { LadderId } from './direction.ts'
 import type { ExerciseId } from './identifier.ts'
 
 /** Equipment an exercise may need; what a client owns is in the plan. */
@@ -24,23 +24,24 @@ export type Work =
     }
   | {
       readonly kind: 'repetitions'
+      /** How many repetitions is the protocol's to say. */
       readonly load: 'band' | 'harness'
-      /** Fewer repetitions at the entry load, easiest first. */
-      readonly below: readonly number[]
-      readonly range: readonly number[]
-      /** Beyond the range, asked for before a load step that the equipment forces above the usual one. */
-      readonly beyond: readonly number[]
       /** Seconds for lowering, pausing and lifting. */
       readonly tempoSeconds: readonly number[]
     }
 
+/** How the head's own weight acts: the tilt of the line from neck to head against upright, at the hardest point. */
+export interface Posture {
+  readonly headTiltDegrees: number
+}
+
 /** What an exercise asks, as prescribed; its words are in {@link ExerciseWords}. */
 export interface Exercise {
   readonly id: ExerciseId
-  readonly direction: Direction
+  readonly ladder: LadderId
   readonly work: Work
-  /** Sets are fixed per direction. */
-  readonly sets: number
+  /** Null where the head's own weight is carried or does not matter. */
+  readonly posture: Posture | null
   readonly restSeconds: number
   /** A loaded rung is left only after enough sessions and days on it. */
   readonly isLoaded: boolean
@@ -82,7 +83,9 @@ export interface Rung {
 }
 
 export interface Ladder {
-  readonly direction: Direction
+  readonly id: LadderId
+  /** Muscle groups that do the work, so that a session does not tire the same ones twice running. */
+  readonly muscles: readonly string[]
   readonly rungs: readonly Rung[]
   /** What is done, without answers, before the first set. */
   readonly warmUp: readonly WarmUpStep[]

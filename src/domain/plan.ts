@@ -1,5 +1,7 @@
+import type { OwnAssumptions } from './assumptions.ts'
 import type { Direction } from './direction.ts'
 import type { ExerciseId, LocalDate } from './identifier.ts'
+import type { ThresholdOverrides } from './protocol.ts'
 import type { ForceUnit } from './units.ts'
 
 export const weekdays = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const
@@ -24,6 +26,8 @@ export interface Equipment {
   readonly platesKg: readonly number[]
   /** What the empty harness weighs; null where none is owned. */
   readonly harnessKg: number | null
+  /** What holds the plates, all together; it hangs with the first of them. Absent where it weighs next to nothing. */
+  readonly collarsKg?: number | undefined
   readonly bands: readonly Band[]
   /** A firm support for the back of the head, and something steady to hold. */
   readonly hasSupport: boolean
@@ -65,12 +69,17 @@ export interface LadderPlan {
   readonly maxRung: number
   /** Exercises shown in person, with the set-up checked. */
   readonly shown: readonly ExerciseId[]
+  /** Where the harness is left, all added weight counted; in place of the protocol's ceiling in kilograms. */
+  readonly targetKg?: number | undefined
 }
 
 /** A maximal voluntary isometric contraction, measured by the therapist. */
 export interface Measurement {
   readonly direction: Direction
+  /** The best trial. */
   readonly force: number
+  /** Every trial, in the same unit, where more than the best was noted. */
+  readonly trials?: readonly number[] | undefined
   readonly unit: ForceUnit
   readonly leverCm: number | null
   readonly on: LocalDate | null
@@ -87,6 +96,8 @@ export interface Plan {
   readonly emergencyNumber: string
   readonly outOfHoursNumber: string
   readonly protocol: string
+  /** What the therapist sets otherwise than the protocol, within the same bounds. */
+  readonly thresholds?: ThresholdOverrides | undefined
   /** Usual pain, 0–10: the only thing pain is compared with. */
   readonly usualPain: number
   readonly schedule: Schedule
@@ -97,5 +108,7 @@ export interface Plan {
   readonly contraindications: readonly string[]
   readonly ladders: readonly LadderPlan[]
   readonly measurements: readonly Measurement[]
+  /** What is known of this client in place of the shipped assumptions. */
+  readonly assumptions?: OwnAssumptions | undefined
   readonly contacts: { readonly therapist: TherapistContact; readonly second: TherapistContact | null }
 }

@@ -4,7 +4,7 @@
 import type { Chain } from '#src/domain/chain.ts'
 import type { Reason } from '#src/domain/decision.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
-import type { DirectionState } from './direction-state.ts'
+import type { LadderState } from './ladder-state.ts'
 import { easeFrom, entryOfRung, locate, maintainAt, placeAt, type PlaceIndex } from './moves.ts'
 
 export interface AfterAbsence {
@@ -15,7 +15,7 @@ export interface AfterAbsence {
 }
 
 /** The place to train at after `daysOff` days; never above the one decided. */
-export function afterAbsence(chain: Chain, state: DirectionState, daysOff: number, protocol: Protocol): AfterAbsence {
+export function afterAbsence(chain: Chain, state: LadderState, daysOff: number, protocol: Protocol): AfterAbsence {
   const decided = locate(chain, state.place)
   const { withdrawAfterDays, easeAfterDays, reenterAfterDays } = protocol.absence
   if (state.lastTrained === null || daysOff <= withdrawAfterDays) return { place: decided, reasons: [], isTold: false }

@@ -6,7 +6,7 @@ import type { Pain, SetReport } from '#src/domain/set-report.ts'
 import { painZone } from './pain-zone.ts'
 
 export interface AfterSet {
-  /** How many times the remaining sets of this direction are eased from the prescribed dose, this session only. */
+  /** How many times the remaining sets of this direction, and of its other side, are eased from the prescribed dose, this session only. */
   readonly eases: number
   readonly isDirectionStopped: boolean
   readonly endsSession: boolean
@@ -15,9 +15,9 @@ export interface AfterSet {
 }
 
 export interface AfterSetFacts {
-  /** This direction's reports so far, the newest last; sets left out do not appear. */
+  /** The reports so far of this direction and of its other side, the newest last; sets left out do not appear. */
   readonly reports: readonly SetReport[]
-  /** Other directions stopped in this session, for whatever reason. */
+  /** Other directions stopped in this session, for whatever reason; two sides count once. */
   readonly othersStopped: number
   readonly usualPain: Pain
   readonly protocol: Protocol

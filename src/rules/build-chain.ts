@@ -1,8 +1,8 @@
-// Decides: every dose of one client in one direction, from the lowest to the highest, in one order.
+// Decides: every dose of one client in one ladder, from the lowest to the highest, in one order.
 // Source: ladder defaults (our choice, for a clinician to review): holds first, then band, harness, bridge; entry doses,
 // climb and criteria to leave as the exercises and the protocol say. Reviewed 2026-11.
 import type { Chain, ChainPlace } from '#src/domain/chain.ts'
-import type { Direction } from '#src/domain/direction.ts'
+import type { LadderId } from '#src/domain/direction.ts'
 import { loadMagnitude, type Dose, type Load } from '#src/domain/dose.ts'
 import type { Exercise, HoldStep, Work } from '#src/domain/exercise.ts'
 import type { Equipment } from '#src/domain/plan.ts'
@@ -13,7 +13,7 @@ import type { RungExercise } from './choose-exercises.ts'
 import { climbLoads, type LoadStep } from './climb-loads.ts'
 
 export interface ChainInput {
-  readonly direction: Direction
+  readonly ladder: LadderId
   readonly rungs: readonly RungExercise[]
   readonly equipment: Equipment
   readonly protocol: Protocol
@@ -44,22 +44,22 @@ export function buildChain(input: ChainInput): Chain {
     // No value to reach, no request: without its criterion a rung is the last one that the rules know.
     if (!climb.canBeLeft && rung >= input.startRung) break
   }
-  return { direction: input.direction, places }
+  return { ladder: input.ladder, places }
 }
 
 const climbOf: { [Kind in Work['kind']]: (exercise: Exercise, input: ChainInput, bandForceN: number | null) => Climb } = {
-  holds: (exercise) => ({ steps: holdSteps(exercise), canBeLeft: true }),
+  holds: (exercise, input) => ({ steps: holdSteps(exercise, input), canBeLeft: true }),
   repetitions: (exercise, input, bandForceN) =>
     exercise.work.kind === 'repetitions' && exercise.work.load === 'band'
-      ? bandSteps(exercise, input)
-      : harnessSteps(exercise, input, bandForceN),
+      ? bandSteps(input)
+      : harnessSteps(input, bandForceN),
 }
 
-function holdSteps(exercise: Exercise): readonly Step[] {
+function holdSteps(exercise: Exercise, { protocol, ladder }: ChainInput): readonly Step[] {
   if (exercise.work.kind !== 'holds') return []
   const { below, entry, above } = exercise.work
   return [...below, entry, ...above].map((step) => ({
-    dose: { sets: exercise.sets, reps: step.reps, holdSeconds: step.holdSeconds, load: pushOf(step) },
+    dose: { sets: protocol.sets[ladder], reps: step.reps, holdSeconds: step.holdSeconds, load: pushOf(step) },
     isEntry: step === entry,
     needsApproval: false,
   }))
@@ -70,7 +70,7 @@ function pushOf(step: HoldStep): Load {
 }
 
 /** From the entry force to the first that is enough to leave; without a measured maximum, two force steps above entry. */
-function bandSteps(exercise: Exercise, input: ChainInput): Climb {
+function bandSteps(input: ChainInput): Climb {
   const { protocol, maximumN } = input
   const loads = bandLoads(input.equipment.bands)
   const allowed = maximumN === null ? [] : loads.filter((load) => load.newtons <= maximumN * protocol.maximum.bandEntry)
@@ -85,12 +85,12 @@ function bandSteps(exercise: Exercise, input: ChainInput): Climb {
       (maximumN === null || step.load.newtons >= maximumN * protocol.maximum.bandLeave),
   )
   const isEntryTooHigh = maximumN !== null && allowed.length === 0
-  const steps = repetitionSteps(exercise, enough < 0 ? climb : climb.slice(0, enough + 1), isEntryTooHigh)
+  const steps = repetitionSteps(input, enough < 0 ? climb : climb.slice(0, enough + 1), isEntryTooHigh)
   return { steps, canBeLeft: enough >= 0 }
 }
 
 /** From the empty harness up to the ceiling; never begun above the entry limit. */
-function harnessSteps(exercise: Exercise, input: ChainInput, bandForceN: number | null): Climb {
+function harnessSteps(input: ChainInput, bandForceN: number | null): Climb {
   const { protocol, maximumN } = input
   const loads = harnessLoads(input.equipment)
   const entry = loads[0]
@@ -101,7 +101,7 @@ function harnessSteps(exercise: Exercise, input: ChainInput, bandForceN: number 
   // Both pull at the head with the same lever arm, so that the moments compare as the forces do.
   const isAboveBand = bandForceN !== null && weightOf(entry.kilograms) > bandForceN
   const climb = climbLoads(entry, loads, protocol, ceiling)
-  return { steps: repetitionSteps(exercise, climb, isAboveBand), canBeLeft: maximumN !== null }
+  return { steps: repetitionSteps(input, climb, isAboveBand), canBeLeft: maximumN !== null }
 }
 
 /** A rung with no load that its client may start from is passed over. */
@@ -112,16 +112,15 @@ function bandForceReached(places: readonly ChainPlace[]): number | null {
   return load?.kind === 'force' ? load.newtons : null
 }
 
-function repetitionSteps(exercise: Exercise, climb: readonly LoadStep<Load>[], isEntryTooHigh: boolean): readonly Step[] {
-  const work = exercise.work
-  if (work.kind !== 'repetitions') return []
+function repetitionSteps({ protocol, ladder }: ChainInput, climb: readonly LoadStep<Load>[], isEntryTooHigh: boolean): readonly Step[] {
+  const { below, range, beyond } = protocol.repetitions
   return climb.flatMap(({ load, beyondPlaces, needsApproval }, index) => {
     const isFirst = index === 0
-    const reps = [...(isFirst ? work.below : []), ...work.range, ...work.beyond.slice(0, beyondPlaces)]
+    const reps = [...(isFirst ? below : []), ...range, ...beyond.slice(0, beyondPlaces)]
     return reps.map((count) => ({
-      dose: { sets: exercise.sets, reps: count, holdSeconds: null, load },
-      isEntry: isFirst && count === work.range[0],
-      needsApproval: count === work.range[0] && (isFirst ? isEntryTooHigh : needsApproval),
+      dose: { sets: protocol.sets[ladder], reps: count, holdSeconds: null, load },
+      isEntry: isFirst && count === range[0],
+      needsApproval: count === range[0] && (isFirst ? isEntryTooHigh : needsApproval),
     }))
   })
 }

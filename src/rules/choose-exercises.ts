@@ -5,6 +5,7 @@ import type { ExerciseId } from '#src/domain/identifier.ts'
 import type { Equipment, Plan } from '#src/domain/plan.ts'
 import type { Gates } from '#src/domain/triage.ts'
 import { isLimited } from './eligibility.ts'
+import { plannedLadder } from './plan-ladders.ts'
 
 export interface RungExercise {
   readonly rung: number
@@ -18,7 +19,7 @@ export function chooseExercises(
   exercises: ReadonlyMap<ExerciseId, Exercise>,
   gates: Gates,
 ): readonly RungExercise[] {
-  const maxRung = plan.ladders.find((own) => own.direction === ladder.direction)?.maxRung ?? 0
+  const maxRung = plannedLadder(plan, ladder.id)?.maxRung ?? 0
   const limited = isLimited(plan.screening, gates) && plan.screening.overrideReason === null
   return ladder.rungs
     .filter((rung) => rung.rung <= maxRung)

@@ -1,15 +1,24 @@
-// Decides: how a direction went in one session, from the worst of its answers.
+// Decides: how a direction went in one session, from the worst of its answers; of two sides from the worst of both.
 // Source: pain-monitoring model for the zones; control and reserve limits are our choice. Reviewed 2026-11.
-import type { Reason } from '#src/domain/decision.ts'
+import type { Reason, RuleId } from '#src/domain/decision.ts'
+import type { Side } from '#src/domain/direction.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
 import type { Pain, SetReport } from '#src/domain/set-report.ts'
 import { painZone } from './pain-zone.ts'
 
-/** What one session asked of one direction and what came back. */
+/** One set prescribed. */
+export interface SetOutcome {
+  readonly side: Side | null
+  /** From 1, on its side. */
+  readonly number: number
+  /** Null where it was left out or not wholly answered. */
+  readonly report: SetReport | null
+}
+
+/** What one session asked of one direction, or of both sides, and what came back. */
 export interface Outcome {
   readonly painBefore: Pain | null
-  /** One for each set prescribed; null where it was left out or not wholly answered. */
-  readonly reports: readonly (SetReport | null)[]
+  readonly sets: readonly SetOutcome[]
   /** The direction was stopped: red pain, control lost twice, or with a side that was. */
   readonly isStopped: boolean
   readonly endedEarly: boolean
@@ -41,13 +50,13 @@ interface Finding {
 export function judgeSession(outcome: Outcome, usual: Pain, protocol: Protocol): Judgement {
   const findings = [
     ...findingsBefore(outcome, usual, protocol),
-    ...outcome.reports.flatMap((report, index) => findingsOfSet(report, index + 1, usual, protocol)),
+    ...outcome.sets.flatMap((set) => findingsOfSet(set, usual, protocol)),
     ...findingsOfCourse(outcome, protocol),
   ].sort((a, b) => severities.indexOf(b.severity) - severities.indexOf(a.severity))
   return {
     severity: findings[0]?.severity ?? 'clean',
     reasons: findings.map((finding) => finding.reason).filter((reason) => !(isCutShort(outcome, usual, protocol) && reason.rule === 'set-left-out')),
-    isComplete: outcome.reports.every((report) => report !== null && isWhole(report, protocol)),
+    isComplete: outcome.sets.every(({ report }) => report !== null && isWhole(report, protocol)),
   }
 }
 
@@ -57,28 +66,30 @@ function isCutShort({ isStopped, hasRedFlag, painBefore }: Outcome, usual: Pain,
 }
 
 function findingsBefore({ painBefore }: Outcome, usual: Pain, protocol: Protocol): Finding[] {
-  if (painBefore === null) return [{ severity: 'incomplete', reason: { rule: 'answer-missing', numbers: { set: 0 } } }]
+  if (painBefore === null) return [{ severity: 'incomplete', reason: { rule: 'answer-missing', numbers: { set: 0, side: 'none' } } }]
   const numbers = { pain: painBefore, limit: Math.max(protocol.pain.comfortableUpTo, usual), red: protocol.pain.amberUpTo }
   const zone = painZone(painBefore, usual, protocol)
   if (zone === 'red') return [{ severity: 'red', reason: { rule: 'pain-before-red', numbers } }]
   return zone === 'amber' ? [{ severity: 'amber', reason: { rule: 'pain-before-amber', numbers } }] : []
 }
 
-function findingsOfSet(report: SetReport | null, set: number, usual: Pain, protocol: Protocol): Finding[] {
-  if (report === null) return [{ severity: 'incomplete', reason: { rule: 'set-left-out', numbers: { set } } }]
+function findingsOfSet({ side, number, report }: SetOutcome, usual: Pain, protocol: Protocol): Finding[] {
+  const where = { set: number, side: side ?? 'none' }
+  if (report === null) return [{ severity: 'incomplete', reason: { rule: 'set-left-out', numbers: where } }]
   const { pain, control, reserve, finished } = report
   const findings: Finding[] = []
+  const find = (severity: Severity, rule: RuleId, numbers: Reason['numbers'] = {}): void => {
+    findings.push({ severity, reason: { rule, numbers: { ...where, ...numbers } } })
+  }
   const zone = painZone(pain, usual, protocol)
-  const limit = Math.max(protocol.pain.comfortableUpTo, usual)
-  if (zone === 'red') findings.push({ severity: 'red', reason: { rule: 'red', numbers: { set, pain, limit: protocol.pain.amberUpTo } } })
-  if (zone === 'amber') findings.push({ severity: 'amber', reason: { rule: 'amber', numbers: { set, pain, limit } } })
-  if (control === 'lost') findings.push({ severity: 'ease', reason: { rule: 'control-lost', numbers: { set } } })
-  if (control === 'shaky') findings.push({ severity: 'amber', reason: { rule: 'shaky', numbers: { set } } })
-  if (!isWhole(report, protocol)) findings.push({ severity: 'incomplete', reason: { rule: 'answer-missing', numbers: { set } } })
-  if (!finished) findings.push({ severity: 'ease', reason: { rule: 'not-finished', numbers: { set } } })
+  if (zone === 'red') find('red', 'red', { pain, limit: protocol.pain.amberUpTo })
+  if (zone === 'amber') find('amber', 'amber', { pain, limit: Math.max(protocol.pain.comfortableUpTo, usual) })
+  if (control === 'lost') find('ease', 'control-lost')
+  if (control === 'shaky') find('amber', 'shaky')
+  if (!isWhole(report, protocol)) find('incomplete', 'answer-missing')
+  if (!finished) find('ease', 'not-finished')
   if (reserve !== null && reserve < protocol.reserve.forProgress) {
-    const numbers = { set, reserve, limit: protocol.reserve.forProgress }
-    findings.push({ severity: reserve === 0 ? 'amber' : 'incomplete', reason: { rule: 'reserve-low', numbers } })
+    find(reserve === 0 ? 'amber' : 'incomplete', 'reserve-low', { reserve, limit: protocol.reserve.forProgress })
   }
   return findings
 }
@@ -93,10 +104,11 @@ function findingsOfCourse(outcome: Outcome, protocol: Protocol): Finding[] {
   if (outcome.hasRedFlag) findings.push({ severity: 'flag', reason: { rule: 'red-flag', numbers: {} } })
   if (outcome.isStopped) findings.push({ severity: 'red', reason: { rule: 'direction-stopped', numbers: {} } })
   if (outcome.endedEarly) findings.push({ severity: 'incomplete', reason: { rule: 'ended-early', numbers: {} } })
-  const first = outcome.reports[0]
   const limit = protocol.reserve.onEntryUnmeasured
-  if (outcome.isUnmeasuredEntry && first?.reserve != null && first.reserve < limit) {
-    findings.push({ severity: 'incomplete', reason: { rule: 'entry-reserve-low', numbers: { reserve: first.reserve, limit } } })
+  const firstReserves = outcome.sets.flatMap(({ number, report }) => (number === 1 && report?.reserve != null ? [report.reserve] : []))
+  const reserve = Math.min(...firstReserves)
+  if (outcome.isUnmeasuredEntry && reserve < limit) {
+    findings.push({ severity: 'incomplete', reason: { rule: 'entry-reserve-low', numbers: { reserve, limit } } })
   }
   return findings
 }

@@ -8,12 +8,12 @@ import type { Exercise } from '#src/domain/exercise.ts'
 import type { ExerciseId } from '#src/domain/identifier.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
 import type { Pain } from '#src/domain/set-report.ts'
-import type { DirectionState } from './direction-state.ts'
+import type { LadderState } from './ladder-state.ts'
 import { locate, placeAt } from './moves.ts'
 
 export interface GateFacts {
   readonly chain: Chain
-  readonly state: DirectionState
+  readonly state: LadderState
   readonly protocol: Protocol
   readonly exercises: ReadonlyMap<ExerciseId, Exercise>
   readonly usualPain: Pain
@@ -34,6 +34,7 @@ export function progressGates(facts: GateFacts): readonly Reason[] {
 
 function clientGates({ state, protocol, usualPain, weeklyAverage, daysSinceReview }: GateFacts): Reason[] {
   const gates: Reason[] = []
+  if (!protocol.progress.isAutomatic) gates.push({ rule: 'protocol-maintains', numbers: {} })
   if (usualPain >= protocol.pain.noProgressFromUsual) {
     gates.push({ rule: 'usual-pain-high', numbers: { usual: usualPain, limit: protocol.pain.noProgressFromUsual } })
   }

@@ -4,18 +4,18 @@
 import type { Chain } from '#src/domain/chain.ts'
 import type { Decision, Reason } from '#src/domain/decision.ts'
 import { decide, type Decided, type Deciding } from './decide.ts'
-import type { DirectionState } from './direction-state.ts'
+import type { LadderState } from './ladder-state.ts'
 import { easeFrom, locate, lowestOfRung, maintainAt, placeAt, progressFrom, stepBackFrom, type PlaceIndex } from './moves.ts'
 
 export interface Settling extends Omit<Deciding, 'runs'> {
   readonly chain: Chain
-  readonly state: DirectionState
+  readonly state: LadderState
   readonly isRungOpen: (rung: number) => boolean
 }
 
 export interface Settled {
   readonly decision: Decision
-  readonly state: DirectionState
+  readonly state: LadderState
   /** What the therapist is told: routine, and never a lock. */
   readonly concerns: readonly Reason[]
 }

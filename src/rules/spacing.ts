@@ -2,12 +2,12 @@
 // Source: our choice: band 20 hours apart, harness and bridge 40 hours and at most three in seven days. Reviewed 2026-11.
 import type { Exercise } from '#src/domain/exercise.ts'
 import type { Instant } from '#src/domain/identifier.ts'
-import type { DirectionState } from './direction-state.ts'
+import type { LadderState } from './ladder-state.ts'
 
 const hourMs = 3_600_000
 const weekMs = 7 * 24 * hourMs
 
-export function isSpaced(exercise: Exercise, state: DirectionState, at: Instant): boolean {
+export function isSpaced(exercise: Exercise, state: LadderState, at: Instant): boolean {
   const last = state.recent.at(-1)
   const hasRested = last === undefined || at - last.at >= exercise.spacing.hours * hourMs
   const rationed = state.recent.filter((session) => session.isRationed && at - session.at < weekMs)

@@ -19,11 +19,11 @@ describe('a mistake in the content', () => {
   it('does not hide another: all of them are thrown together, file by file', async () => {
     const copy = await makeCopy()
     copy.replace('exercises/seated-band.yaml', 'rest_s: 90', 'rest_s: 900')
-    copy.replace('exercises/seated-band.yaml', 'direction: extension\n', '')
+    copy.replace('exercises/seated-band.yaml', 'ladder: extension\n', '')
     copy.replace('protocols/novice.yaml', 'red: { value: 2', 'red: { value: 9')
     copy.replace('triage.yaml', 'note: >-', 'remark: >-')
     expect(copy.problems().map(({ file, path, message }) => [file, path, message])).toEqual([
-      ['content/exercises/seated-band.yaml', 'direction', 'is missing'],
+      ['content/exercises/seated-band.yaml', 'ladder', 'is missing'],
       ['content/exercises/seated-band.yaml', 'rest_s', 'must be at most 300'],
       ['content/protocols/novice.yaml', 'running.red.value', 'must be at most 3'],
       ['content/triage.yaml', 'note', 'is missing'],

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { checkContent } from '#src/content/check-content.ts'
 import { loadContent } from '#src/content/load-content.ts'
 import type { Exercise } from '#src/domain/exercise.ts'
+import { directionsOf, ladderIds, sideOf } from '#src/domain/direction.ts'
 import { brandAs, type ExerciseId } from '#src/domain/identifier.ts'
 import { copyContent, shippedContent } from '#tests/support/content-copy.ts'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
@@ -42,9 +43,9 @@ describe('the shipped content', () => {
     const id = brandAs<ExerciseId>('seated-harness')
     const harness: Exercise = {
       id,
-      direction: 'extension',
-      work: { kind: 'repetitions', load: 'harness', below: [4, 5, 6], range: [8, 10, 12], beyond: [14, 16], tempoSeconds: [3, 1, 2] },
-      sets: 3,
+      ladder: 'extension',
+      work: { kind: 'repetitions', load: 'harness', tempoSeconds: [3, 1, 2] },
+      posture: { headTiltDegrees: 45 },
       restSeconds: 90,
       isLoaded: true,
       isTherapistOnly: false,
@@ -64,16 +65,22 @@ describe('the shipped content', () => {
     expect(protocols.get('novice')).toEqual({
       id: 'novice',
       pain: { comfortableUpTo: 2, amberUpTo: 5, endsSessionAbove: 7, urgentFrom: 8, urgentAboveUsualBy: 2, noProgressFromUsual: 5 },
+      sets: { extension: 3, flexion: 3, 'lateral-flexion': 3, rotation: 3, 'deep-flexors': 2 },
+      repetitions: { below: [4, 5, 6], range: [8, 10, 12], beyond: [14, 16] },
+      progress: { isAutomatic: true },
       reserve: { forProgress: 2, onEntryUnmeasured: 4 },
       morning: { badAboveUsualBy: 2 },
       weekly: { noProgressAboveUsualBy: 2 },
       running: { amber: 3, red: 2, badMornings: 2, lowestDose: 2 },
       ease: { atLeast: 0.1 },
       loadStep: { largest: 0.1, farAbove: 0.25, approvalAbove: 0.5, beyondPlaces: 1, farBeyondPlaces: 2, firstPlateKg: 0.5 },
-      maximum: { bandEntry: 0.15, bandLeave: 0.2, ceiling: 0.45 },
+      working: Object.fromEntries(ladderIds.map((ladder) => [ladder, { warmUp: 0.2, target: 0.45 }])),
+      maximum: { bandEntry: 0.15, bandLeave: 0.2, start: 0.2, ceiling: 0.45 },
       band: { stepsAboveEntry: 2 },
       harness: { entryUpToKg: 1, ceilingKg: 10 },
       loadedRung: { sessions: 6, days: 14 },
+      session: { mostDirections: 4, mostSets: 12 },
+      retest: { everyDays: 28 },
       absence: { withdrawAfterDays: 7, easeAfterDays: 14, reenterAfterDays: 28 },
       supervision: { noProgressAfterDays: 28, noSessionAfterDays: 42 },
       approval: { lapsesAfterDays: 14 },
@@ -123,7 +130,10 @@ describe('the shipped content', () => {
   it('tells every client of every exercise when to stop for a sign of the nerves or the vessels', async () => {
     const { exercises, languages } = await loadShipped()
     const words = languages.get('en')?.words
-    const stops = [...exercises.keys()].map((id) => words?.exercise(id).stopWhen.join(' ') ?? '')
+    const stops = [...exercises.values()].map(({ id, ladder }) => {
+      const [direction] = directionsOf(ladder)
+      return words?.exercise(id, direction ? sideOf(direction) : null).stopWhen.join(' ') ?? ''
+    })
     for (const sign of [/above 5 out of 10/, /dizzy/, /numb/, /weak/, /headache/, /speech/, /sight|flashes/]) {
       expect(stops.filter((stop) => !sign.test(stop))).toEqual([])
     }
@@ -133,7 +143,7 @@ describe('the shipped content', () => {
     const { languages } = await loadShipped()
     const words = languages.get('en')?.words
     const texts = ['seated-harness', 'supported-bridge'].map((id) => {
-      const exercise = words?.exercise(brandAs<ExerciseId>(id))
+      const exercise = words?.exercise(brandAs<ExerciseId>(id), null)
       return [...(exercise?.setUp ?? []), ...(exercise?.movement ?? [])].join(' ')
     })
     for (const need of [/somebody is within call/, /phone in reach/, /teeth/, /get out at any time/]) {

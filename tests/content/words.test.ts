@@ -61,7 +61,7 @@ describe('wording', () => {
 
   it('holds the words of every exercise, and throws for one that has none', async () => {
     const words = await makeWords('greeting: Hello.')
-    expect(words.exercise(brandAs<ExerciseId>('seated-band')).short).toBe('band pull')
-    expect(() => words.exercise(brandAs<ExerciseId>('absent'))).toThrow(expect.objectContaining({ code: 'unknown-exercise' }))
+    expect(words.exercise(brandAs<ExerciseId>('seated-band'), null).short).toBe('band pull')
+    expect(() => words.exercise(brandAs<ExerciseId>('absent'), null)).toThrow(expect.objectContaining({ code: 'unknown-exercise' }))
   })
 })

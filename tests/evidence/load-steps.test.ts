@@ -12,11 +12,12 @@ import type { Band, Equipment } from '#src/domain/plan.ts'
 import { afterAbsence } from '#src/rules/absence.ts'
 import { bandLoads, harnessLoads } from '#src/rules/available-loads.ts'
 import { buildChain } from '#src/rules/build-chain.ts'
-import { newDirectionState, type DirectionState } from '#src/rules/direction-state.ts'
+import { newLadderState, type LadderState } from '#src/rules/ladder-state.ts'
 import { judgeSession } from '#src/rules/judge-session.ts'
 import { judgeMorning } from '#src/rules/morning.ts'
 import { settle } from '#src/rules/settle.ts'
 import { novice, shippedExercise } from './shipped.ts'
+import { sets } from '../rules/reports.ts'
 
 const band = shippedExercise('seated-band')
 const harness = shippedExercise('seated-harness')
@@ -41,7 +42,7 @@ const anyEquipment = fc.record({ bands: anyBands, platesKg: anyPlates, harnessKg
 const anyMaximum = fc.option(fc.integer({ min: 40, max: 300 }))
 
 function chainOf(exercise: Exercise, equipment: Equipment, maximumN: number | null = null): Chain {
-  return buildChain({ direction: 'extension', rungs: [{ rung: 1, exercise }], equipment, protocol: novice, maximumN, startRung: 1 })
+  return buildChain({ ladder: 'extension', rungs: [{ rung: 1, exercise }], equipment, protocol: novice, maximumN, startRung: 1 })
 }
 
 /** Neighbouring places of one rung between which the load rises, with the share by which it does. */
@@ -95,7 +96,7 @@ describe('a step in load (ACSM 2009)', () => {
 
   it('keeps to the repetitions and days that are advised for novices', () => {
     const works = [band, harness].map((exercise) => exercise.work)
-    expect(works.map((work) => work.kind === 'repetitions' && work.range)).toEqual([[8, 10, 12], [8, 10, 12]])
+    expect(works.map((work) => work.kind === 'repetitions' && novice.repetitions.range)).toEqual([[8, 10, 12], [8, 10, 12]])
     expect(harness.spacing.sessionsPerWeek).toBe(3)
   })
 })
@@ -107,17 +108,17 @@ describe('the 2-for-2 rule', () => {
   const loadAtGoal = loadMagnitude(chain.places[goal]?.dose.load ?? { kind: 'none' })
 
   /** A session at the goal; `over` is how many more could have been done just as cleanly: the reserve. */
-  function train(state: DirectionState, over: number): DirectionState {
+  function train(state: LadderState, over: number): LadderState {
     const report = { pain: 0, control: 'steady', reserve: over, finished: true } as const
     const course = { isStopped: false, endedEarly: false, hasRedFlag: false, isUnmeasuredEntry: false }
-    const judgement = judgeSession({ painBefore: 0, reports: [report, report, report], ...course }, 0, novice)
+    const judgement = judgeSession({ painBefore: 0, sets: sets(report, report, report), ...course }, 0, novice)
     const morning = judgeMorning(0, 0, 0, novice)
     return settle({ chain, state, judgement, morning, gates: [], protocol: novice, isRungOpen: () => true }).state
   }
 
-  function atGoal(): DirectionState {
+  function atGoal(): LadderState {
     if (goalPlace === undefined) throw new Error('the chain has no goal before a load step')
-    return newDirectionState(goalPlace)
+    return newLadderState(goalPlace)
   }
 
   it.each([
@@ -139,7 +140,7 @@ describe('the 2-for-2 rule', () => {
     [8, false],
   ])('a session missed between, %i days apart: raised is %s', (daysOff, raises) => {
     const once = train(atGoal(), 2)
-    const trained: DirectionState = { ...once, lastTrained: { on: brandAs<LocalDate>('2027-01-04'), place: once.place } }
+    const trained: LadderState = { ...once, lastTrained: { on: brandAs<LocalDate>('2027-01-04'), place: once.place } }
     const { place } = afterAbsence(chain, trained, daysOff, novice)
     const back = chain.places[place]
     const end = train({ ...trained, place: back ?? once.place }, 2)

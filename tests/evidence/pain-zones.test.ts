@@ -10,6 +10,7 @@ import { judgeSession, type Outcome } from '#src/rules/judge-session.ts'
 import { judgeMorning } from '#src/rules/morning.ts'
 import { painZone } from '#src/rules/pain-zone.ts'
 import { novice } from './shipped.ts'
+import { sets } from '../rules/reports.ts'
 
 const scale = Array.from({ length: 11 }, (_, pain) => pain)
 
@@ -46,7 +47,7 @@ describe('the readings of the three rules [convention]', () => {
     const facts = { reports: [set(during)], othersStopped: 0, usualPain: usual, protocol: novice }
     const outcome: Outcome = {
       painBefore: usual,
-      reports: [set(during)],
+      sets: sets(set(during)),
       isStopped: afterSet(facts).isDirectionStopped,
       endedEarly: false,
       hasRedFlag: false,

@@ -113,7 +113,7 @@ function setsAnswered(session: OpenSession): number {
 /** How many set answers a chart still knows of a session; all, once its decision is recorded. */
 function setsKnown(chart: Chart, session: OpenSession): number {
   if (chart.session?.id === session.id) return setsAnswered(chart.session)
-  const reports = chart.pending?.id === session.id ? chart.pending.directions.flatMap((one) => one.reports) : null
+  const reports = chart.pending?.id === session.id ? chart.pending.ladders.flatMap((one) => one.sets.map((set) => set.report)) : null
   return reports === null ? Infinity : reports.filter((report) => report !== null).length
 }
 

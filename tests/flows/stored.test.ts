@@ -88,7 +88,7 @@ describe('a client whose question is of a state that is gone', () => {
     const clinic = inSecondSet({ state: 'mood' })
     clinic.client.write('stop').press('None of these')
     expect(clinic.chart().session).toBeNull()
-    expect(clinic.chart().pending?.directions[0]?.reports).toEqual([answersThen.sets[0], { pain: 2, control: null, reserve: null, finished: true }, null])
+    expect(clinic.chart().pending?.ladders[0]?.sets.map((set) => set.report)).toEqual([answersThen.sets[0], { pain: 2, control: null, reserve: null, finished: true }, null])
   })
 
   it('still has the session closed at midnight', () => {

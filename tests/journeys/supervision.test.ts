@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Chart } from '#src/chart/chart.ts'
 import { brandAs, type LocalDate } from '#src/domain/identifier.ts'
-import { newDirectionState, type DirectionState } from '#src/rules/direction-state.ts'
+import { newLadderState, type LadderState } from '#src/rules/ladder-state.ts'
 import { JoinedClinic } from '#tests/support/joined-clinic.ts'
 import { chainFor, extensionPlan } from '#tests/support/sample-chain.ts'
 import { weekdays } from '#src/domain/plan.ts'
@@ -10,11 +10,11 @@ import { weekdays } from '#src/domain/plan.ts'
 const chain = chainFor(extensionPlan)
 
 /** The client stands at a rung's last dose, met once or met again, as if they had trained up to it. */
-function atTopOf(rung: number, standing: 'once' | 'again', patch: Partial<DirectionState> = {}): JoinedClinic {
+function atTopOf(rung: number, standing: 'once' | 'again', patch: Partial<LadderState> = {}): JoinedClinic {
   const clinic = new JoinedClinic()
   const place = chain.places.findLast((one) => one.rung === rung && one.standing === standing)
   if (!place) throw new Error(`rung ${rung} has no such place`)
-  const state: DirectionState = { ...newDirectionState(place), ...patch }
+  const state: LadderState = { ...newLadderState(place), ...patch }
   clinic.rig.store({ ...clinic.chart(), states: { extension: state } } satisfies Chart)
   clinic.rig.moveTo('2026-01-05T18:00:00Z')
   return clinic

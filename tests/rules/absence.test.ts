@@ -2,16 +2,16 @@
 import { describe, expect, it } from 'vitest'
 import { brandAs, type LocalDate } from '#src/domain/identifier.ts'
 import { afterAbsence, type AfterAbsence } from '#src/rules/absence.ts'
-import { newDirectionState, type DirectionState } from '#src/rules/direction-state.ts'
+import { newLadderState, type LadderState } from '#src/rules/ladder-state.ts'
 import { chainFor, extensionPlan, nameOf, novice, placeNamed } from '../support/sample-chain.ts'
 
 const protocol = novice()
 const chain = chainFor(extensionPlan)
 const on = brandAs<LocalDate>('2026-01-05')
 
-function state(decided: string, trained: string | null): DirectionState {
+function state(decided: string, trained: string | null): LadderState {
   const lastTrained = trained === null ? null : { on, place: placeNamed(chain, trained) }
-  return { ...newDirectionState(placeNamed(chain, decided)), lastTrained }
+  return { ...newLadderState(placeNamed(chain, decided)), lastTrained }
 }
 
 function after(days: number, decided: string, trained: string | null): { readonly place: string } & Omit<AfterAbsence, 'place'> {
@@ -60,7 +60,7 @@ describe('after days off', () => {
     const wrong = chain.places.flatMap((place) =>
       [0, 8, 15].flatMap((fewer, index) => {
         const more = [8, 15, 29][index] ?? 29
-        const own: DirectionState = { ...newDirectionState(place), lastTrained: { on, place } }
+        const own: LadderState = { ...newLadderState(place), lastTrained: { on, place } }
         const [shorter, longer] = [fewer, more].map((days) => afterAbsence(chain, own, days, protocol).place)
         return shorter === undefined || longer === undefined || longer > shorter ? [nameOf(place)] : []
       }),

@@ -3,7 +3,7 @@ import type { Plan } from '#src/domain/plan.ts'
 import { chooseExercises } from '#src/rules/choose-exercises.ts'
 import { content, extensionPlan } from '../support/sample-chain.ts'
 
-const ladder = content.ladders.get('extension') ?? { direction: 'extension' as const, rungs: [], warmUp: [] }
+const ladder = content.ladders.get('extension') ?? { id: 'extension' as const, muscles: [], rungs: [], warmUp: [] }
 const { equipment, screening } = extensionPlan
 
 /** The chosen exercises as `rung exercise`. */

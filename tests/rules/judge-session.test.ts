@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { judgeSession, type Judgement, type Outcome } from '#src/rules/judge-session.ts'
 import { novice } from '../support/sample-chain.ts'
-import { outcome, report } from './reports.ts'
+import { bothSides, outcome, report, sets } from './reports.ts'
 
 const protocol = novice()
 
@@ -33,20 +33,20 @@ describe('one set of a session', () => {
     ['incomplete set-left-out (not complete)', null],
     ['red red control-lost not-finished reserve-low', report({ pain: 8, control: 'lost', finished: false, reserve: 0 })],
   ])('is judged "%s"', (expected, last) => {
-    expect(written({ reports: [report(), report(), last] })).toBe(expected)
+    expect(written({ sets: sets(report(), report(), last) })).toBe(expected)
   })
 
   it('has its numbers told', () => {
-    const { reasons } = judge({ reports: [report({ pain: 3 }), report({ pain: 7 }), report({ reserve: 1 })] })
+    const { reasons } = judge({ sets: sets(report({ pain: 3 }), report({ pain: 7 }), report({ reserve: 1 })) })
     expect(reasons).toEqual([
-      { rule: 'red', numbers: { set: 2, pain: 7, limit: 5 } },
-      { rule: 'amber', numbers: { set: 1, pain: 3, limit: 2 } },
-      { rule: 'reserve-low', numbers: { set: 3, reserve: 1, limit: 2 } },
+      { rule: 'red', numbers: { set: 2, side: 'none', pain: 7, limit: 5 } },
+      { rule: 'amber', numbers: { set: 1, side: 'none', pain: 3, limit: 2 } },
+      { rule: 'reserve-low', numbers: { set: 3, side: 'none', reserve: 1, limit: 2 } },
     ])
   })
 
   it('is measured against the usual pain', () => {
-    expect([4, 5].map((pain) => written({ reports: [report({ pain })] }, 4))).toEqual(['clean', 'amber amber'])
+    expect([4, 5].map((pain) => written({ sets: sets(report({ pain })) }, 4))).toEqual(['clean', 'amber amber'])
   })
 })
 
@@ -62,11 +62,34 @@ describe('the course of a session', () => {
     ['incomplete ended-early', { endedEarly: true }],
     ['flag red-flag', { hasRedFlag: true }],
     ['flag red-flag direction-stopped ended-early', { hasRedFlag: true, isStopped: true, endedEarly: true }],
-    ['clean', { isUnmeasuredEntry: true, reports: [report({ reserve: 4 }), report({ reserve: 2 })] }],
-    ['incomplete entry-reserve-low', { isUnmeasuredEntry: true, reports: [report({ reserve: 3 }), report({ reserve: 4 })] }],
-    ['incomplete set-left-out (not complete)', { isUnmeasuredEntry: true, reports: [null, report()] }],
-    ['incomplete set-left-out set-left-out (not complete)', { reports: [null, null] }],
+    ['clean', { isUnmeasuredEntry: true, sets: sets(report({ reserve: 4 }), report({ reserve: 2 })) }],
+    ['incomplete entry-reserve-low', { isUnmeasuredEntry: true, sets: sets(report({ reserve: 3 }), report({ reserve: 4 })) }],
+    ['incomplete set-left-out (not complete)', { isUnmeasuredEntry: true, sets: sets(null, report()) }],
+    ['incomplete set-left-out set-left-out (not complete)', { sets: sets(null, null) }],
   ])('is judged "%s"', (expected, changes) => {
     expect(written(changes)).toBe(expected)
+  })
+})
+
+describe('two sides', () => {
+  const clean = [report(), report(), report()]
+
+  it('are judged by the worse of them, whichever it is', () => {
+    const worse = [report(), report({ control: 'lost' }), report()]
+    expect([bothSides(worse, clean), bothSides(clean, worse)].map((both) => written({ sets: both }))).toEqual(['ease control-lost', 'ease control-lost'])
+  })
+
+  it('say on which side it was, and number the sets of each', () => {
+    const { reasons } = judge({ sets: bothSides([report(), report({ pain: 3 }), report()], [report({ control: 'shaky' }), report(), null]) })
+    expect(reasons).toEqual([
+      { rule: 'amber', numbers: { set: 2, side: 'left', pain: 3, limit: 2 } },
+      { rule: 'shaky', numbers: { set: 1, side: 'right' } },
+      { rule: 'set-left-out', numbers: { set: 3, side: 'right' } },
+    ])
+  })
+
+  it('both have to leave enough in the first set of a band that was not measured for', () => {
+    const both = bothSides([report({ reserve: 4 }), report({ reserve: 2 })], [report({ reserve: 3 }), report({ reserve: 2 })])
+    expect(written({ isUnmeasuredEntry: true, sets: both })).toBe('incomplete entry-reserve-low')
   })
 })

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Reason } from '#src/domain/decision.ts'
 import { brandAs, type ExerciseId } from '#src/domain/identifier.ts'
-import { newDirectionState } from '#src/rules/direction-state.ts'
+import { newLadderState } from '#src/rules/ladder-state.ts'
 import { progressGates, type GateFacts } from '#src/rules/progress-gates.ts'
 import { chainFor, coarsePlan, content, extensionPlan, novice, placeNamed } from '../support/sample-chain.ts'
 
@@ -13,7 +13,7 @@ function facts(place: string, changes: Partial<GateFacts> = {}): GateFacts {
   const own = changes.chain ?? chain
   return {
     chain: own,
-    state: newDirectionState(placeNamed(own, place)),
+    state: newLadderState(placeNamed(own, place)),
     protocol: novice(),
     exercises: content.exercises,
     usualPain: 1,
@@ -46,7 +46,7 @@ describe('what the client stands in the way of', () => {
   })
 
   it('the sessions after a lock are a gate until none is left', () => {
-    const gates = [2, 1, 0].map((sessionsWithoutProgress) => progressGates(facts(middle, { state: { ...newDirectionState(placeNamed(chain, middle)), sessionsWithoutProgress } })))
+    const gates = [2, 1, 0].map((sessionsWithoutProgress) => progressGates(facts(middle, { state: { ...newLadderState(placeNamed(chain, middle)), sessionsWithoutProgress } })))
     expect(gates).toEqual([[{ rule: 'no-progress-after-lock', numbers: { sessions: 2 } }], [{ rule: 'no-progress-after-lock', numbers: { sessions: 1 } }], []])
   })
 

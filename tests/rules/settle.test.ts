@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Reason } from '#src/domain/decision.ts'
 import { noRuns, type Runs } from '#src/rules/decide.ts'
-import { newDirectionState, type DirectionState } from '#src/rules/direction-state.ts'
+import { newLadderState, type LadderState } from '#src/rules/ladder-state.ts'
 import type { Severity } from '#src/rules/judge-session.ts'
 import type { Morning } from '#src/rules/morning.ts'
 import { settle, type Settled } from '#src/rules/settle.ts'
@@ -17,13 +17,13 @@ interface Given {
   readonly severity?: Severity
   readonly morning?: Morning
   readonly runs?: Partial<Runs>
-  readonly state?: Partial<DirectionState>
+  readonly state?: Partial<LadderState>
   readonly gates?: readonly Reason[]
   readonly closed?: readonly number[]
 }
 
-function stateAt(place: string, { runs = {}, state = {} }: Given): DirectionState {
-  return { ...newDirectionState(placeNamed(chain, place)), ...state, runs: { ...noRuns, ...runs } }
+function stateAt(place: string, { runs = {}, state = {} }: Given): LadderState {
+  return { ...newLadderState(placeNamed(chain, place)), ...state, runs: { ...noRuns, ...runs } }
 }
 
 function settled(place: string, given: Given = {}): Settled {

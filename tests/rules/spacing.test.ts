@@ -1,6 +1,6 @@
 // Common practice, no source: band 20 hours apart, harness and bridge 40 hours and at most three in seven days.
 import { describe, expect, it } from 'vitest'
-import { newDirectionState, type DirectionState } from '#src/rules/direction-state.ts'
+import { newLadderState, type LadderState } from '#src/rules/ladder-state.ts'
 import { isSpaced } from '#src/rules/spacing.ts'
 import { chainFor, content, extensionPlan } from '../support/sample-chain.ts'
 import type { Exercise } from '#src/domain/exercise.ts'
@@ -17,10 +17,10 @@ function exercise(id: string): Exercise {
 }
 
 /** Sessions so many milliseconds ago, the oldest first. */
-function state(agoMs: readonly number[], isRationed = true): DirectionState {
+function state(agoMs: readonly number[], isRationed = true): LadderState {
   const [place] = chainFor(extensionPlan).places
   if (place === undefined) throw new RangeError('an empty chain')
-  return { ...newDirectionState(place), recent: agoMs.map((ago) => ({ at: now - ago, isRationed })) }
+  return { ...newLadderState(place), recent: agoMs.map((ago) => ({ at: now - ago, isRationed })) }
 }
 
 describe('the time between sessions', () => {

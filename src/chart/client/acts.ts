@@ -1,7 +1,7 @@
 // A therapist's press on this client's matter. It is taken as often as it comes and counts once.
 import { brandAs, type AlertId } from '#src/domain/identifier.ts'
 import { locate, lowestOfRung, placeAt, restartFrom } from '#src/rules/moves.ts'
-import type { Direction } from '#src/domain/direction.ts'
+import type { LadderId } from '#src/domain/direction.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import type { ActKind, Actor, EventOf, ToldOf } from '../event.ts'
@@ -12,7 +12,8 @@ import { tellDesk } from './alert-message.ts'
 import { acknowledge, changeAlert, findAlert } from './escalate.ts'
 import { lookAt } from './look.ts'
 import { scheduleAbsence } from './absence-timer.ts'
-import { chainOf, directionsOf, planOf, protocolOf, stateOf } from './plan-facts.ts'
+import { chainOf, planOf, protocolOf, stateOf } from './plan-facts.ts'
+import { laddersOf } from '#src/rules/plan-ladders.ts'
 import { say } from './say.ts'
 import { recordReview } from './supervision.ts'
 
@@ -75,18 +76,18 @@ function actClear(draft: Draft<Chart>, by: Actor): string {
 
 function restartWords(draft: Draft<Chart>, level: 'urgent' | 'emergency'): string {
   const { dose } = say(draft, 'therapist')
-  return directionsOf(planOf(draft.document))
-    .map((direction) => {
-      const place = placeAt(chainOf(planOf(draft.document), direction, draft.content), restartIndex(draft, direction, level))
-      return dose(place.exercise, place.dose)
+  return laddersOf(planOf(draft.document))
+    .map((ladder) => {
+      const place = placeAt(chainOf(planOf(draft.document), ladder, draft.content), restartIndex(draft, ladder, level))
+      return dose(place.exercise, place.dose, null)
     })
     .join('; ')
 }
 
-function restartIndex(draft: Draft<Chart>, direction: Direction, level: 'urgent' | 'emergency'): number {
+function restartIndex(draft: Draft<Chart>, ladder: LadderId, level: 'urgent' | 'emergency'): number {
   const plan = planOf(draft.document)
-  const chain = chainOf(plan, direction, draft.content)
-  return restartFrom(chain, locate(chain, stateOf(draft.document, direction, draft.content).place), level, protocolOf(plan, draft.content))
+  const chain = chainOf(plan, ladder, draft.content)
+  return restartFrom(chain, locate(chain, stateOf(draft.document, ladder, draft.content).place), level, protocolOf(plan, draft.content))
 }
 
 /** A person clears a lock, with a reason; training starts again lower, and without progress for a while. */
@@ -95,13 +96,13 @@ export function clearLock(draft: Draft<Chart>, { by, assessed, reason, dose }: T
   if (!lock) return tellDesk(draft, by.desk, { text: text(draft, 'acts.not-locked'), buttons: [], urgency: 'reply', alert: null })
   const plan = planOf(draft.document)
   const states = { ...draft.document.states }
-  for (const direction of directionsOf(plan)) {
-    const chain = chainOf(plan, direction, draft.content)
-    const restart = restartIndex(draft, direction, lock.level)
+  for (const ladder of laddersOf(plan)) {
+    const chain = chainOf(plan, ladder, draft.content)
+    const restart = restartIndex(draft, ladder, lock.level)
     const index = dose === 'lowest' ? lowestOfRung(chain, restart) : restart
-    const state = stateOf(draft.document, direction, draft.content)
+    const state = stateOf(draft.document, ladder, draft.content)
     const { sessionsWithoutProgress } = protocolOf(plan, draft.content).lock
-    states[direction] = { ...state, place: placeAt(chain, index), sessionsWithoutProgress }
+    states[ladder] = { ...state, place: placeAt(chain, index), sessionsWithoutProgress }
   }
   draft.record('cleared', by.name, { assessed, reason, dose, level: lock.level })
   closePrompt(draft, clientParty, null)
@@ -128,15 +129,15 @@ export function clearLock(draft: Draft<Chart>, { by, assessed, reason, dose }: T
 function actPermit(draft: Draft<Chart>, by: Actor, id: string): string {
   const request = draft.document.requests.find((open) => open.id === id)
   if (!request) return text(draft, 'acts.request-gone')
-  const { direction, rung, exercise } = request
+  const { ladder, rung, exercise } = request
   const shown = draft.document.shown.includes(exercise) ? draft.document.shown : [...draft.document.shown, exercise]
-  const others = draft.document.approvals.filter((approval) => approval.direction !== direction || approval.rung !== rung)
+  const others = draft.document.approvals.filter((approval) => approval.ladder !== ladder || approval.rung !== rung)
   draft.change({
     shown,
-    approvals: request.needsApproval ? [...others, { direction, rung, at: draft.at }] : others,
+    approvals: request.needsApproval ? [...others, { ladder, rung, at: draft.at }] : others,
     requests: draft.document.requests.filter((open) => open !== request),
   })
-  draft.record('permitted', by.name, { direction, rung, exercise })
+  draft.record('permitted', by.name, { ladder, rung, exercise })
   return text(draft, 'acts.permitted', { rung })
 }
 
@@ -150,15 +151,15 @@ function actDecline(draft: Draft<Chart>, by: Actor, id: string): string {
 
 function actResume(draft: Draft<Chart>, by: Actor, id: string): string {
   const request = draft.document.requests.find((open) => open.id === id)
-  const state = request && draft.document.states[request.direction]
+  const state = request && draft.document.states[request.ladder]
   if (!request || !state) return text(draft, 'acts.request-gone')
   const { pending } = draft.document
-  const released = pending?.directions.map((one) => (one.direction === request.direction ? { ...one, isReleased: true } : one))
+  const released = pending?.ladders.map((one) => (one.ladder === request.ladder ? { ...one, isReleased: true } : one))
   draft.change({
-    pending: pending && released ? { ...pending, directions: released } : pending,
-    states: { ...draft.document.states, [request.direction]: { ...state, isHeld: false, runs: { ...state.runs, lowestDose: 0 } } },
+    pending: pending && released ? { ...pending, ladders: released } : pending,
+    states: { ...draft.document.states, [request.ladder]: { ...state, isHeld: false, runs: { ...state.runs, lowestDose: 0 } } },
     requests: draft.document.requests.filter((open) => open !== request),
   })
-  draft.record('resumed', by.name, { direction: request.direction })
+  draft.record('resumed', by.name, { ladder: request.ladder })
   return text(draft, 'acts.resumed')
 }

@@ -89,7 +89,7 @@ function correctPainNow(draft: Draft<Chart>, session: OpenSession, value: Value)
   const before = beforeSession(pain, plan.usualPain, protocolOf(plan, draft.content))
   changeSession(draft, { painNow: pain, painNowCorrected: null })
   if (session.sets.length > 0 || session.underWay !== null) return true
-  const prescribed = before === 'train eased' ? prescribe(draft, true) : session.prescribed
+  const prescribed = before === 'train eased' ? prescribe(draft, true).prescribed : session.prescribed
   changeSession(draft, { before, prescribed, isOver: before === 'no session' })
   draft.record('prescription', 'nuchal', { session: session.id, prescribed })
   moveTop(draft, 'judging')

@@ -1,4 +1,5 @@
 // A new alert in the chart and in the record.
+import { sideOf } from '#src/domain/direction.ts'
 import { brandAs, type AlertId } from '#src/domain/identifier.ts'
 import type { Alert } from '../alert.ts'
 import type { Chart } from '../chart.ts'
@@ -31,6 +32,7 @@ export function describeMoment(draft: Draft<Chart>): string | null {
   const { text, dose } = say(draft, 'therapist')
   const next = nextSet(draft)
   if (next === null || !sessionOf(draft.document).hasWarmedUp) return text('alert.moment.before-sets')
-  const values = { dose: dose(next.prescribed.place.exercise, { ...next.dose, sets: 1 }), number: next.number, sets: next.prescribed.dose.sets }
+  const { place, direction, dose: whole } = next.prescribed
+  const values = { dose: dose(place.exercise, { ...next.dose, sets: 1 }, sideOf(direction)), number: next.number, sets: whole.sets }
   return text('alert.moment.set', values)
 }

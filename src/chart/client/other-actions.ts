@@ -93,7 +93,7 @@ function recordWeekly(draft: Draft<Chart>, _conversation: unknown, average: Answ
   draft.record('weekly', 'client', { average: Number(average) })
   if (before !== null && draft.at - before.at <= secondWeekMs && isHigh(draft, before.average) && isHigh(draft, Number(average))) {
     const title = say(draft, 'therapist').text('alert.weekly-high', { before: before.average, average: Number(average), usual: planOf(draft.document).usualPain })
-    raiseRoutine(draft, { title, direction: null, request: null })
+    raiseRoutine(draft, { title, ladder: null, request: null })
   }
   draft.say(say(draft, 'client').text('weekly.thanks'))
 }

@@ -1,15 +1,15 @@
 // What follows from a chart's plan and content alone.
 import type { Content } from '#src/content/content.ts'
 import type { Chain } from '#src/domain/chain.ts'
-import type { Direction } from '#src/domain/direction.ts'
-import type { Exercise } from '#src/domain/exercise.ts'
+import type { LadderId } from '#src/domain/direction.ts'
+import type { Exercise, Ladder } from '#src/domain/exercise.ts'
 import type { ExerciseId, LocalDate } from '#src/domain/identifier.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
-import { toNewtons } from '#src/domain/units.ts'
 import { buildChain } from '#src/rules/build-chain.ts'
 import { chooseExercises } from '#src/rules/choose-exercises.ts'
-import { newDirectionState, type DirectionState } from '#src/rules/direction-state.ts'
+import { maximumForceN, plannedLadder, type PlannedLadder } from '#src/rules/plan-ladders.ts'
+import { newLadderState, type LadderState } from '#src/rules/ladder-state.ts'
 import { placeAt, startOn } from '#src/rules/moves.ts'
 import { localDateOf } from '#src/schedule/wall-time.ts'
 import type { Chart } from '../chart.ts'
@@ -33,60 +33,57 @@ export function exerciseOf(content: Content, id: ExerciseId): Exercise {
 }
 
 /** A plan object never changes, so its chains are built once. */
-const chains = new WeakMap<Plan, Map<Direction, Chain>>()
+const chains = new WeakMap<Plan, Map<LadderId, Chain>>()
 
-export function chainOf(plan: Plan, direction: Direction, content: Content): Chain {
-  const known = chains.get(plan) ?? new Map<Direction, Chain>()
+export function chainOf(plan: Plan, ladder: LadderId, content: Content): Chain {
+  const known = chains.get(plan) ?? new Map<LadderId, Chain>()
   chains.set(plan, known)
-  const chain = known.get(direction) ?? buildChainOf(plan, direction, content)
-  known.set(direction, chain)
+  const chain = known.get(ladder) ?? buildChainOf(plan, ladder, content)
+  known.set(ladder, chain)
   return chain
 }
 
-function buildChainOf(plan: Plan, direction: Direction, content: Content): Chain {
-  const ladder = content.ladders.get(direction)
-  if (!ladder) throw new RangeError(`no ladder for ${direction}`)
-  const own = plan.ladders.find((one) => one.direction === direction)
+function buildChainOf(plan: Plan, ladder: LadderId, content: Content): Chain {
   return buildChain({
-    direction,
-    rungs: chooseExercises(plan, ladder, content.exercises, content.triage.gates),
+    ladder,
+    rungs: chooseExercises(plan, ladderIn(content, ladder), content.exercises, content.triage.gates),
     equipment: plan.equipment,
     protocol: protocolOf(plan, content),
-    maximumN: maximumOf(plan, direction),
-    startRung: own?.rung ?? 1,
+    maximumN: maximumForceN(plan, ladder),
+    startRung: plannedOf(plan, ladder).rung,
   })
 }
 
-/** The latest measured maximum of a direction, in newtons. */
-export function maximumOf(plan: Plan, direction: Direction): number | null {
-  const measured = plan.measurements.filter((measurement) => measurement.direction === direction).at(-1)
-  return measured ? toNewtons(measured.force, measured.unit) : null
+export function ladderIn(content: Content, id: LadderId): Ladder {
+  const ladder = content.ladders.get(id)
+  if (!ladder) throw new RangeError(`no ladder ${id}`)
+  return ladder
 }
 
-/** The state of a direction, or the one it starts with: the entry of the plan's rung. */
-export function stateOf(chart: Chart, direction: Direction, content: Content): DirectionState {
-  const known = chart.states[direction]
+export function plannedOf(plan: Plan, ladder: LadderId): PlannedLadder {
+  const planned = plannedLadder(plan, ladder)
+  if (!planned) throw new RangeError(`a plan without ${ladder}`)
+  return planned
+}
+
+/** The state on a ladder, or the one it starts with: the entry of the plan's rung. */
+export function stateOf(chart: Chart, ladder: LadderId, content: Content): LadderState {
+  const known = chart.states[ladder]
   if (known) return known
   const plan = planOf(chart)
-  const chain = chainOf(plan, direction, content)
-  const rung = plan.ladders.find((own) => own.direction === direction)?.rung ?? 1
-  return newDirectionState(placeAt(chain, startOn(chain, rung)))
-}
-
-export function directionsOf(plan: Plan): readonly Direction[] {
-  return plan.ladders.map((ladder) => ladder.direction)
+  const chain = chainOf(plan, ladder, content)
+  return newLadderState(placeAt(chain, startOn(chain, plannedOf(plan, ladder).rung)))
 }
 
 /** Everything shown in person: in the plan, and since. */
-export function shownOf(chart: Chart, direction: Direction): readonly ExerciseId[] {
-  const own = planOf(chart).ladders.find((ladder) => ladder.direction === direction)
-  return [...(own?.shown ?? []), ...chart.shown]
+export function shownOf(chart: Chart, ladder: LadderId): readonly ExerciseId[] {
+  return [...plannedOf(planOf(chart), ladder).shown, ...chart.shown]
 }
 
 /** Whether a rung may be gone back to: its exercise was shown. */
-export function isRungOpen(chart: Chart, direction: Direction, content: Content): (rung: number) => boolean {
-  const chain = chainOf(planOf(chart), direction, content)
-  const shown = shownOf(chart, direction)
+export function isRungOpen(chart: Chart, ladder: LadderId, content: Content): (rung: number) => boolean {
+  const chain = chainOf(planOf(chart), ladder, content)
+  const shown = shownOf(chart, ladder)
   return (rung) => chain.places.some((place) => place.rung === rung && shown.includes(place.exercise))
 }
 

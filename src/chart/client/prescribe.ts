@@ -1,48 +1,76 @@
-// What a session asks: the place decided, lowered by absence, left out where it has to rest.
-import type { Direction } from '#src/domain/direction.ts'
+// What a session asks: the ladders whose turn it is, each at the place decided, lowered by absence, left out where it has
+// to rest.
 import type { Reason } from '#src/domain/decision.ts'
+import type { LadderId } from '#src/domain/direction.ts'
 import { afterAbsence } from '#src/rules/absence.ts'
+import { composeSession, type ComposedLadder } from '#src/rules/compose-session.ts'
 import { easeFrom, locate, placeAt } from '#src/rules/moves.ts'
+import { laddersOf } from '#src/rules/plan-ladders.ts'
 import { isSpaced } from '#src/rules/spacing.ts'
+import { turnOn } from '#src/schedule/training-day.ts'
 import { daysBetween } from '#src/schedule/wall-time.ts'
 import type { Chart, Prescribed } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { daysSinceReview } from './gates.ts'
-import { chainOf, directionsOf, exerciseOf, planOf, protocolOf, stateOf, todayOf } from './plan-facts.ts'
+import { chainOf, exerciseOf, ladderIn, plannedOf, planOf, protocolOf, stateOf, todayOf } from './plan-facts.ts'
 import { raiseRoutine } from './raise-routine.ts'
 import { say } from './say.ts'
 
-/** The prescription of the session that begins now; moves the directions where absence lowers them. */
-export function prescribe(draft: Draft<Chart>, isEased: boolean): readonly Prescribed[] {
+export interface Prescription {
+  /** In the order of work. */
+  readonly prescribed: readonly Prescribed[]
+  readonly notTheirTurn: readonly LadderId[]
+}
+
+/** The prescription of the session that begins now; moves the ladders where absence lowers them. */
+export function prescribe(draft: Draft<Chart>, isEased: boolean): Prescription {
   const plan = planOf(draft.document)
   const { noSessionAfterDays } = protocolOf(plan, draft.content).supervision
-  if (daysSinceReview(draft) >= noSessionAfterDays) return []
-  return directionsOf(plan).flatMap((direction) => prescribeDirection(draft, direction, isEased) ?? [])
+  if (daysSinceReview(draft) >= noSessionAfterDays) return { prescribed: [], notTheirTurn: [] }
+  const all = laddersOf(plan)
+  const lowered = new Map(all.map((ladder) => [ladder, lowerAfterAbsence(draft, ladder)]))
+  const today = laddersOfToday(draft, all)
+  return {
+    prescribed: today.flatMap((ladder) => prescribeLadder(draft, ladder, isEased, lowered.get(ladder) ?? [])),
+    notTheirTurn: all.filter((ladder) => !today.includes(ladder)),
+  }
 }
 
-function prescribeDirection(draft: Draft<Chart>, direction: Direction, isEased: boolean): Prescribed | null {
+/** Whose turn it is follows from the plan and the date alone, so that no answer ever gives another direction more. */
+function laddersOfToday(draft: Draft<Chart>, all: readonly LadderId[]): readonly LadderId[] {
+  const plan = planOf(draft.document)
+  const { sets, session } = protocolOf(plan, draft.content)
+  const ladders = all.map((ladder): ComposedLadder => {
+    const { muscles } = ladderIn(draft.content, ladder)
+    return { ladder, directions: plannedOf(plan, ladder).directions.length, setsPerDirection: sets[ladder], muscles }
+  })
+  const most = { directions: session.mostDirections, sets: session.mostSets }
+  return composeSession({ ladders, turn: turnOn(todayOf(draft), plan.schedule.days), most }).ladders
+}
+
+/** Both sides at one place. */
+function prescribeLadder(draft: Draft<Chart>, ladder: LadderId, isEased: boolean, reasons: readonly Reason[]): readonly Prescribed[] {
   const plan = planOf(draft.document)
   const protocol = protocolOf(plan, draft.content)
-  const chain = chainOf(plan, direction, draft.content)
-  const reasons = lowerAfterAbsence(draft, direction)
-  const state = stateOf(draft.document, direction, draft.content)
+  const chain = chainOf(plan, ladder, draft.content)
+  const state = stateOf(draft.document, ladder, draft.content)
   const index = locate(chain, state.place)
   const place = placeAt(chain, index)
-  if (state.isHeld || !isSpaced(exerciseOf(draft.content, place.exercise), state, draft.at)) return null
+  if (state.isHeld || !isSpaced(exerciseOf(draft.content, place.exercise), state, draft.at)) return []
   const { dose } = placeAt(chain, isEased ? easeFrom(chain, index, protocol) : index)
-  return { direction, place, dose, reasons }
+  return plannedOf(plan, ladder).directions.map((direction) => ({ ladder, direction, place, dose, reasons }))
 }
 
-function lowerAfterAbsence(draft: Draft<Chart>, direction: Direction): readonly Reason[] {
+function lowerAfterAbsence(draft: Draft<Chart>, ladder: LadderId): readonly Reason[] {
   const plan = planOf(draft.document)
-  const chain = chainOf(plan, direction, draft.content)
-  const state = stateOf(draft.document, direction, draft.content)
+  const chain = chainOf(plan, ladder, draft.content)
+  const state = stateOf(draft.document, ladder, draft.content)
   if (state.lastTrained === null) return []
   const daysOff = daysBetween(state.lastTrained.on, todayOf(draft))
   const { place, reasons, isTold } = afterAbsence(chain, state, daysOff, protocolOf(plan, draft.content))
   if (reasons.length === 0) return []
-  draft.change({ states: { ...draft.document.states, [direction]: { ...state, place: placeAt(chain, place) } } })
-  draft.record('absence', 'nuchal', { direction, daysOff, place: placeAt(chain, place), reasons })
-  if (isTold) for (const reason of reasons) raiseRoutine(draft, { title: say(draft, 'therapist').reason(reason), direction, request: null })
+  draft.change({ states: { ...draft.document.states, [ladder]: { ...state, place: placeAt(chain, place) } } })
+  draft.record('absence', 'nuchal', { ladder, daysOff, place: placeAt(chain, place), reasons })
+  if (isTold) for (const reason of reasons) raiseRoutine(draft, { title: say(draft, 'therapist').reason(reason), ladder, request: null })
   return reasons
 }

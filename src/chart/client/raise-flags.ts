@@ -28,7 +28,7 @@ export function raiseFlags(draft: Draft<Chart>, flags: readonly RedFlag[], matte
   if (!worst) return
   const { text } = say(draft, 'therapist')
   const title = flags.map((flag) => text(`signs.therapist.${flag.sign}`)).join('; ')
-  if (worst.level === 'routine') return raiseRoutine(draft, { title: withWords(title, matter.words), direction: null, request: null })
+  if (worst.level === 'routine') return raiseRoutine(draft, { title: withWords(title, matter.words), ladder: null, request: null })
   const level = worst.level
   draft.isUrgent = true
   const during = describeMoment(draft)

@@ -1,6 +1,7 @@
 // Doses, reasons and decisions in words, for the client or for the therapist.
 import type { Words } from '#src/content/content.ts'
 import type { Decision, Reason } from '#src/domain/decision.ts'
+import type { Side } from '#src/domain/direction.ts'
 import type { Dose, Load } from '#src/domain/dose.ts'
 import type { ExerciseId, Instant } from '#src/domain/identifier.ts'
 import { describeInstant } from '#src/schedule/describe-instant.ts'
@@ -11,7 +12,8 @@ import { planOf } from './plan-facts.ts'
 export interface Saying {
   readonly words: Words
   readonly text: (key: string, values?: Readonly<Record<string, string | number>>) => string
-  readonly dose: (exercise: ExerciseId, dose: Dose) => string
+  /** Of one side, or of both where the exercise has two and none is given. */
+  readonly dose: (exercise: ExerciseId, dose: Dose, side: Side | null) => string
   readonly reason: (reason: Reason) => string
   readonly decision: (decision: Decision) => string
   /** The client's own time. */
@@ -26,21 +28,21 @@ export function say(draft: Draft<Chart>, reader: 'client' | 'therapist'): Saying
   return {
     words,
     text,
-    dose: (exercise, dose) => describeDose(words, exercise, dose),
+    dose: (exercise, dose, side) => describeDose(words, exercise, dose, side),
     reason: (reason) => words.say(`reasons.${reader}.${reason.rule}`, reason.numbers),
     decision: (decision) => words.say(`decisions.${reader}.${decision.kind.replace(' ', '-')}`),
     time: (at) => describeInstant(at, planOf(draft.document).zone, words.language),
   }
 }
 
-function describeDose(words: Words, exercise: ExerciseId, dose: Dose): string {
+function describeDose(words: Words, exercise: ExerciseId, dose: Dose, side: Side | null): string {
   const { sets, reps, holdSeconds } = dose
   const work =
     holdSeconds === null
       ? words.say('dose.repetitions', { sets, reps })
       : words.say('dose.holds', { sets, reps, seconds: holdSeconds })
   const load = loadWords[dose.load.kind](words, dose.load as never)
-  return words.say('dose.whole', { exercise: words.exercise(exercise).short, work, load: load === '' ? 'none' : 'some', loadText: load })
+  return words.say('dose.whole', { exercise: words.exerciseShort(exercise, side), work, load: load === '' ? 'none' : 'some', loadText: load })
 }
 
 const loadWords: { [Kind in Load['kind']]: (words: Words, load: Extract<Load, { kind: Kind }>) => string } = {

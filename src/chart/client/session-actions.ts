@@ -1,6 +1,7 @@
 // The actions of the session's flow, up to its end.
 import type { Answer } from '#src/conversation/question.ts'
 import type { Control } from '#src/domain/set-report.ts'
+import { ladderOf } from '#src/domain/direction.ts'
 import { brandAs, type SessionId } from '#src/domain/identifier.ts'
 import { beforeSession } from '#src/rules/before-session.ts'
 import { addDays, instantOf } from '#src/schedule/wall-time.ts'
@@ -70,6 +71,7 @@ function beginSession(draft: Draft<Chart>): void {
     sets: [],
     underWay: null,
     stopped: [],
+    notTheirTurn: [],
     endedEarly: false,
     isOver: false,
     hasRedFlag: false,
@@ -113,7 +115,7 @@ function recordScreen(draft: Draft<Chart>): void {
 function askAboutGroup(draft: Draft<Chart>, group: string): void {
   if (group !== 'health-change') return push(draft, 'symptom', 'which', { group })
   draft.change({ lastFullScreenAt: draft.at })
-  raiseRoutine(draft, { title: say(draft, 'therapist').text('alert.health-change'), direction: null, request: null })
+  raiseRoutine(draft, { title: say(draft, 'therapist').text('alert.health-change'), ladder: null, request: null })
   draft.say(say(draft, 'client').text('session.health-change'))
 }
 
@@ -140,8 +142,8 @@ function recordPainNow(draft: Draft<Chart>, _conversation: unknown, answer: Answ
   draft.record('pain-now', 'client', { pain: painNow })
   settlePending(draft)
   // Also where nothing is trained: what stands here is what gets its decision.
-  const prescribed = prescribe(draft, before !== 'train')
-  changeSession(draft, { painNow, before, prescribed, lastAnswer: 'pain-now', isOver: before === 'no session' })
+  const { prescribed, notTheirTurn } = prescribe(draft, before !== 'train')
+  changeSession(draft, { painNow, before, prescribed, notTheirTurn, lastAnswer: 'pain-now', isOver: before === 'no session' })
   if (before !== 'urgent') draft.record('prescription', 'nuchal', { session: sessionOf(draft.document).id, prescribed })
   const { text, reason } = say(draft, 'client')
   if (before === 'train eased') draft.say(text('session.eased-start'))
@@ -175,10 +177,11 @@ export function applyConsequence(draft: Draft<Chart>): void {
   const session = sessionOf(draft.document)
   const last = session.sets.at(-1)
   if (!last) return
-  const after = consequence(draft, last.direction)
-  const isNewlyStopped = after.isDirectionStopped && !session.stopped.includes(last.direction)
+  const ladder = ladderOf(last.direction)
+  const after = consequence(draft, ladder)
+  const isNewlyStopped = after.isDirectionStopped && !session.stopped.includes(ladder)
   changeSession(draft, {
-    stopped: isNewlyStopped ? [...session.stopped, last.direction] : session.stopped,
+    stopped: isNewlyStopped ? [...session.stopped, ladder] : session.stopped,
     isOver: session.isOver || after.endsSession,
   })
   const { text } = say(draft, 'client')

@@ -1,5 +1,5 @@
 // The session under way: what has been done, what comes next, and the facts that its flow decides by.
-import type { Direction } from '#src/domain/direction.ts'
+import { ladderOf, type Direction, type LadderId } from '#src/domain/direction.ts'
 import type { Dose } from '#src/domain/dose.ts'
 import type { Facts } from '#src/conversation/flow.ts'
 import type { SetReport } from '#src/domain/set-report.ts'
@@ -29,8 +29,9 @@ export function setsOf(session: OpenSession, direction: Direction): readonly Set
   return session.sets.filter((set) => set.direction === direction)
 }
 
-function reportsOf(session: OpenSession, direction: Direction): readonly SetReport[] {
-  return setsOf(session, direction).flatMap((set) => set.report ?? [])
+/** Of both sides, where it has two. */
+export function setsOn(session: OpenSession, ladder: LadderId): readonly SetRecord[] {
+  return session.sets.filter((set) => ladderOf(set.direction) === ladder)
 }
 
 /** The answers of a set before the first of them. */
@@ -65,13 +66,13 @@ export function addSet(draft: Draft<Chart>, report: SetReport | null): void {
   draft.record('set', 'client', { session: session.id, number, ...record })
 }
 
-/** What the rules say after the reports of a direction so far. */
-export function consequence(draft: Draft<Chart>, direction: Direction): AfterSet {
+/** What the rules say after the reports on a ladder so far. */
+export function consequence(draft: Draft<Chart>, ladder: LadderId): AfterSet {
   const session = sessionOf(draft.document)
   const plan = planOf(draft.document)
   return afterSet({
-    reports: reportsOf(session, direction),
-    othersStopped: session.stopped.filter((stopped) => stopped !== direction).length,
+    reports: setsOn(session, ladder).flatMap((set) => set.report ?? []),
+    othersStopped: session.stopped.filter((stopped) => stopped !== ladder).length,
     usualPain: plan.usualPain,
     protocol: protocolOf(plan, draft.content),
   })
@@ -81,7 +82,7 @@ export function nextSet(draft: Draft<Chart>): NextSet | null {
   const session = sessionOf(draft.document)
   const prescribed = session.prescribed.find((one) => one.direction === currentDirection(session))
   if (!prescribed) return null
-  const { eases, needsLongerRest } = consequence(draft, prescribed.direction)
+  const { eases, needsLongerRest } = consequence(draft, prescribed.ladder)
   const number = setsOf(session, prescribed.direction).length + 1
   return { prescribed, number, dose: easedDose(draft, prescribed, eases), isEased: eases > 0, needsLongerRest }
 }
@@ -89,15 +90,15 @@ export function nextSet(draft: Draft<Chart>): NextSet | null {
 /** The direction whose set is next; null where none is left. */
 export function currentDirection(session: OpenSession): Direction | null {
   if (session.isOver) return null
-  const isOpen = ({ direction, dose }: Prescribed): boolean =>
-    setsOf(session, direction).length < dose.sets && !session.stopped.includes(direction)
+  const isOpen = ({ ladder, direction, dose }: Prescribed): boolean =>
+    setsOf(session, direction).length < dose.sets && !session.stopped.includes(ladder)
   return session.prescribed.find(isOpen)?.direction ?? null
 }
 
 /** The prescribed dose eased as often as the session calls for. */
 function easedDose(draft: Draft<Chart>, prescribed: Prescribed, eases: number): Dose {
   const plan = planOf(draft.document)
-  const chain = chainOf(plan, prescribed.direction, draft.content)
+  const chain = chainOf(plan, prescribed.ladder, draft.content)
   let index = locate(chain, { ...prescribed.place, dose: prescribed.dose, standing: 'again' })
   for (let count = 0; count < eases; count += 1) index = easeFrom(chain, index, protocolOf(plan, draft.content))
   return eases === 0 ? prescribed.dose : placeAt(chain, index).dose
@@ -119,6 +120,6 @@ export function sessionFacts(draft: Draft<Chart>): Facts {
     hasNextSet: nextSet(draft) !== null,
     isSetUnderWay: pain !== null,
     isRed: pain !== null && painZone(pain, plan.usualPain, protocolOf(plan, draft.content)) === 'red',
-    asksSymptom: last !== undefined && last.report !== null && consequence(draft, last.direction).asksSymptom,
+    asksSymptom: last !== undefined && last.report !== null && consequence(draft, ladderOf(last.direction)).asksSymptom,
   }
 }

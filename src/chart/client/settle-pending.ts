@@ -1,14 +1,14 @@
 // The decision of the last session, final once the morning after is known and the next session begins; until then what it
 // would be now.
 import { comparePlaces } from '#src/domain/chain.ts'
-import type { Direction } from '#src/domain/direction.ts'
+import type { Direction, LadderId } from '#src/domain/direction.ts'
 import { worseDecision } from '#src/domain/decision.ts'
 import type { Content } from '#src/content/content.ts'
 import { judgeMorning, type Morning } from '#src/rules/morning.ts'
 import { judgeSession } from '#src/rules/judge-session.ts'
 import { locate, placeAt } from '#src/rules/moves.ts'
 import { settle, type Settled } from '#src/rules/settle.ts'
-import type { Chart, PendingDirection, PendingSession } from '../chart.ts'
+import type { Chart, PendingLadder, PendingSession } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { chainOf, isRungOpen, planOf, protocolOf, stateOf } from './plan-facts.ts'
 import { raiseRoutine } from './raise-routine.ts'
@@ -16,12 +16,13 @@ import { gatesOf } from './gates.ts'
 import { requestPermissions } from './requests.ts'
 import { say } from './say.ts'
 
-export interface SettledDirection extends Settled {
-  readonly direction: Direction
+export interface SettledLadder extends Settled {
+  readonly ladder: LadderId
+  readonly directions: readonly Direction[]
 }
 
 /** What would be decided, with the morning as it is known; before the morning is due it is taken as fine. */
-export function decisionsOf(chart: Chart, content: Content, assumesFineMorning: boolean): readonly SettledDirection[] {
+export function decisionsOf(chart: Chart, content: Content, assumesFineMorning: boolean): readonly SettledLadder[] {
   const { pending } = chart
   if (pending === null) return []
   const plan = planOf(chart)
@@ -29,27 +30,27 @@ export function decisionsOf(chart: Chart, content: Content, assumesFineMorning: 
   const known = judgeMorning(pending.morning, pending.worstSince, plan.usualPain, protocol)
   const isTakenAsFine = assumesFineMorning && known.kind === 'missing'
   const morning: Morning = isTakenAsFine ? { kind: 'fine', pain: plan.usualPain, usual: plan.usualPain } : known
-  return pending.directions.map((one) => ({ direction: one.direction, ...settleDirection(chart, content, pending, one, morning) }))
+  return pending.ladders.map((one) => ({ ladder: one.ladder, directions: one.directions, ...settleLadder(chart, content, pending, one, morning) }))
 }
 
-function settleDirection(chart: Chart, content: Content, pending: PendingSession, one: PendingDirection, morning: Morning): Settled {
+function settleLadder(chart: Chart, content: Content, pending: PendingSession, one: PendingLadder, morning: Morning): Settled {
   const plan = planOf(chart)
   const protocol = protocolOf(plan, content)
   const judgement = judgeSession({ ...pending, ...one }, plan.usualPain, protocol)
   const settled = settle({
-    chain: chainOf(plan, one.direction, content),
-    state: stateOf(chart, one.direction, content),
+    chain: chainOf(plan, one.ladder, content),
+    state: stateOf(chart, one.ladder, content),
     judgement,
     morning,
     gates: one.gates,
     protocol,
-    isRungOpen: isRungOpen(chart, one.direction, content),
+    isRungOpen: isRungOpen(chart, one.ladder, content),
   })
   if (!one.isReleased) return settled
   return { ...settled, state: { ...settled.state, isHeld: false, runs: { ...settled.state.runs, lowestDose: 0 } } }
 }
 
-/** Makes the last session's decisions final and moves every direction. */
+/** Makes the last session's decisions final and moves every ladder. */
 export function settlePending(draft: Draft<Chart>): void {
   const { pending } = draft.document
   if (pending === null) return
@@ -57,19 +58,19 @@ export function settlePending(draft: Draft<Chart>): void {
   draft.change({ pending: now })
   const settled = decisionsOf(draft.document, draft.content, false)
   const states = { ...draft.document.states }
-  const spent = settled.filter((one) => hasSpentApproval(draft, one)).map((one) => one.direction)
-  for (const { direction, decision, state } of settled) {
-    states[direction] = state
-    draft.record('decision', 'nuchal', { session: pending.id, direction, ...decision, place: state.place })
+  const spent = settled.filter((one) => hasSpentApproval(draft, one)).map((one) => one.ladder)
+  for (const { ladder, directions, decision, state } of settled) {
+    states[ladder] = state
+    for (const direction of directions) draft.record('decision', 'nuchal', { session: pending.id, direction, ...decision, place: state.place })
   }
   const worst = settled.map((one) => one.decision.kind).reduce(worseDecision, 'progress')
   draft.change({
     states,
     pending: null,
-    lastDecisions: settled.map(({ direction, decision }) => ({ direction, decision })),
+    lastDecisions: settled.map(({ ladder, decision }) => ({ ladder, decision })),
     // An approval permits one move, and lapses at the first session that is not clean; one held by a gate only is clean.
-    approvals: draft.document.approvals.filter(({ direction }) => isCleanFor(direction, settled) && !spent.includes(direction)),
-    requests: draft.document.requests.filter(({ direction, kind }) => kind !== 'rung' || isCleanFor(direction, settled)),
+    approvals: draft.document.approvals.filter(({ ladder }) => isCleanFor(ladder, settled) && !spent.includes(ladder)),
+    requests: draft.document.requests.filter(({ ladder, kind }) => kind !== 'rung' || isCleanFor(ladder, settled)),
   })
   tellConcerns(draft, now, settled)
   if (worst !== 'stop') requestPermissions(draft)
@@ -77,24 +78,24 @@ export function settlePending(draft: Draft<Chart>): void {
 
 /** What stands in the way now adds to what stood in the way at the end; nothing that has fallen away raises the dose. */
 function withGatesOfNow(draft: Draft<Chart>, pending: PendingSession): PendingSession {
-  const directions = pending.directions.map((one) => {
-    const now = gatesOf(draft, one.direction, stateOf(draft.document, one.direction, draft.content))
+  const ladders = pending.ladders.map((one) => {
+    const now = gatesOf(draft, one.ladder, stateOf(draft.document, one.ladder, draft.content))
     const added = now.filter((gate) => !one.gates.some((known) => known.rule === gate.rule))
     return { ...one, gates: [...one.gates, ...added] }
   })
-  return { ...pending, directions }
+  return { ...pending, ladders }
 }
 
 /** The move it permitted has been made: onto another rung, or over a load step that needed it. */
-function hasSpentApproval(draft: Draft<Chart>, { direction, state }: SettledDirection): boolean {
-  const before = stateOf(draft.document, direction, draft.content).place
-  const chain = chainOf(planOf(draft.document), direction, draft.content)
+function hasSpentApproval(draft: Draft<Chart>, { ladder, state }: SettledLadder): boolean {
+  const before = stateOf(draft.document, ladder, draft.content).place
+  const chain = chainOf(planOf(draft.document), ladder, draft.content)
   const now = placeAt(chain, locate(chain, state.place))
   return now.rung !== before.rung || (now.needsApproval && comparePlaces(now, before) > 0)
 }
 
-function isCleanFor(direction: Direction, settled: readonly SettledDirection[]): boolean {
-  const own = settled.find((one) => one.direction === direction)
+function isCleanFor(ladder: LadderId, settled: readonly SettledLadder[]): boolean {
+  const own = settled.find((one) => one.ladder === ladder)
   return own === undefined || own.decision.reasons.some((reason) => reason.rule === 'clean')
 }
 
@@ -107,15 +108,15 @@ export function tellConcernsOfNow(draft: Draft<Chart>): void {
 }
 
 /** Tells what has not been told of this session yet; gives back all that has been told. */
-function tellConcerns(draft: Draft<Chart>, pending: PendingSession, settled: readonly SettledDirection[]): readonly string[] {
+function tellConcerns(draft: Draft<Chart>, pending: PendingSession, settled: readonly SettledLadder[]): readonly string[] {
   const told = [...pending.toldRules]
-  for (const { direction, concerns, state } of settled) {
+  for (const { ladder, concerns, state } of settled) {
     for (const concern of concerns) {
-      const name = `${direction} ${concern.rule}`
+      const name = `${ladder} ${concern.rule}`
       if (told.includes(name)) continue
       told.push(name)
       const request = concern.rule === 'lowest-dose' && state.isHeld ? 'lowest-dose' : null
-      raiseRoutine(draft, { title: say(draft, 'therapist').reason(concern), direction, request })
+      raiseRoutine(draft, { title: say(draft, 'therapist').reason(concern), ladder, request })
     }
   }
   return told

@@ -53,6 +53,6 @@ export function pauseForSilence(draft: Draft<Chart>): void {
   const next = nextSet(draft)
   if (!next || !exerciseOf(draft.content, next.prescribed.place.exercise).isSilenceTold) return
   const { text, words } = say(draft, 'therapist')
-  const exercise = words.exercise(next.prescribed.place.exercise).name
-  raiseRoutine(draft, { title: text('alert.silent', { exercise }), direction: next.prescribed.direction, request: null })
+  const exercise = words.exerciseName(next.prescribed.place.exercise)
+  raiseRoutine(draft, { title: text('alert.silent', { exercise }), ladder: next.prescribed.ladder, request: null })
 }

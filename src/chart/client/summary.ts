@@ -1,11 +1,12 @@
 // What the client reads at the end of a session and after the morning: what was done, what changes next time and why.
+import { sideOf } from '#src/domain/direction.ts'
 import type { Chart, OpenSession } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { nextReminderAt } from '#src/schedule/next-reminder.ts'
 import { planOf } from './plan-facts.ts'
 import { say } from './say.ts'
 import { setsOf } from './session-state.ts'
-import type { SettledDirection } from './settle-pending.ts'
+import type { SettledLadder } from './settle-pending.ts'
 
 /** More reasons than these are kept for "why". */
 const reasonsTold = 2
@@ -16,7 +17,7 @@ export function saySummary(draft: Draft<Chart>, session: OpenSession): void {
   const { text, words } = say(draft, 'client')
   const lines = session.prescribed.map(({ direction, place, dose }) => {
     const done = setsOf(session, direction).filter((set) => set.report !== null).length
-    return text('session.summary.line', { exercise: words.exercise(place.exercise).short, done, sets: dose.sets })
+    return text('session.summary.line', { exercise: words.exerciseShort(place.exercise, sideOf(direction)), done, sets: dose.sets })
   })
   draft.say([text(titleOf(session)), ...lines].join('\n'))
 }
@@ -28,7 +29,7 @@ function titleOf({ stopped, endedEarly }: OpenSession): string {
 }
 
 /** Before the morning it is provisional: a bad one, time off or a lock may lower it, and nothing raises it. */
-export function sayPrescriptionAhead(draft: Draft<Chart>, ahead: readonly SettledDirection[], isMorningAhead: boolean): void {
+export function sayPrescriptionAhead(draft: Draft<Chart>, ahead: readonly SettledLadder[], isMorningAhead: boolean): void {
   const { text, reason, decision, dose, time } = say(draft, 'client')
   for (const one of ahead) {
     const { place, isHeld } = one.state
@@ -37,7 +38,7 @@ export function sayPrescriptionAhead(draft: Draft<Chart>, ahead: readonly Settle
       continue
     }
     const why = one.decision.reasons.slice(0, reasonsTold).map(reason).join(' ')
-    draft.say(text('session.summary.next', { decision: decision(one.decision), dose: dose(place.exercise, place.dose), why }))
+    draft.say(text('session.summary.next', { decision: decision(one.decision), dose: dose(place.exercise, place.dose, null), why }))
   }
   const plan = planOf(draft.document)
   const next = nextReminderAt({ schedule: plan.schedule, zone: plan.zone, after: draft.at, lastOn: draft.document.lastReminderOn })

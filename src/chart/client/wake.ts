@@ -109,5 +109,5 @@ function fireUnanswered(draft: Draft<Chart>): boolean {
 
 function tellAbsence(draft: Draft<Chart>): void {
   const { easeAfterDays } = protocolOf(planOf(draft.document), draft.content).absence
-  raiseRoutine(draft, { title: say(draft, 'therapist').text('alert.absent', { days: easeAfterDays }), direction: null, request: null })
+  raiseRoutine(draft, { title: say(draft, 'therapist').text('alert.absent', { days: easeAfterDays }), ladder: null, request: null })
 }

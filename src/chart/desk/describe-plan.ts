@@ -1,5 +1,8 @@
 // A plan read back to the therapist before it counts.
-import type { Plan } from '#src/domain/plan.ts'
+import type { Words } from '#src/content/content.ts'
+import type { LadderId } from '#src/domain/direction.ts'
+import type { Measurement, Plan } from '#src/domain/plan.ts'
+import { laddersOf, plannedLadder } from '#src/rules/plan-ladders.ts'
 import type { Desk } from '../desk.ts'
 import type { Draft } from '../draft.ts'
 
@@ -8,7 +11,6 @@ export function describePlan(draft: Draft<Desk>, plan: Plan): string {
   const dash = words.say('common.dash')
   const names = (prefix: string, ids: readonly string[]): string => ids.map((id) => words.say(`${prefix}.${id}`)).join(', ') || dash
   const { equipment, schedule, screening } = plan
-  const ladder = plan.ladders[0]
   const line = (key: string, value: string | number): string => words.say(`enrolment.line.${key}`, { value })
   const bands = equipment.bands.map(({ id, points }) => `${id}: ${points.map((point) => `${point.stretchCm} cm ${point.forceN} N`).join(', ')}`)
   return [
@@ -28,11 +30,28 @@ export function describePlan(draft: Draft<Desk>, plan: Plan): string {
     line('bands', bands.join('; ') || dash),
     line('support', words.say(equipment.hasSupport ? 'common.yes' : 'common.no')),
     line('step', equipment.stepCm === null ? dash : `${equipment.stepCm} cm`),
-    line('measurement', plan.measurements[0] ? `${plan.measurements[0].force} N` : dash),
-    line('rungs', `${ladder?.rung ?? dash} → ${ladder?.maxRung ?? dash}`),
-    line('shown', ladder?.shown.map((id) => words.exercise(id).name).join(', ') || dash),
+    line('protocol', plan.protocol === '' ? dash : words.say(`enrolment.protocols.${plan.protocol}`)),
+    ...laddersOf(plan).map((ladder) => describeLadder(words, plan, ladder)),
     line('schedule', `${schedule.days.map((day) => words.say(`common.weekday.${day}`)).join(', ')} ${schedule.time}`),
     line('quiet', `${schedule.quiet.from}–${schedule.quiet.to}`),
     line('second', plan.contacts.second?.name ?? dash),
   ].join('\n')
+}
+
+function describeLadder(words: Words, plan: Plan, id: LadderId): string {
+  const planned = plannedLadder(plan, id)
+  if (planned === null) return ''
+  const measured = plan.measurements.filter(({ direction }) => planned.directions.includes(direction))
+  return words.say('enrolment.line.ladder', {
+    ladder: words.say(`common.ladder.${id}`),
+    from: planned.rung,
+    to: planned.maxRung,
+    shown: planned.shown.map((exercise) => words.exerciseName(exercise)).join(', ') || words.say('common.dash'),
+    measured: measured.length === 0 ? 'none' : measured.map((one) => describeMeasurement(words, one)).join(', '),
+  })
+}
+
+export function describeMeasurement(words: Words, { direction, force, unit, leverCm }: Measurement): string {
+  const values = { direction: words.say(`common.direction.${direction}`), force, unit, lever: leverCm ?? 'unknown' }
+  return words.say('measuring.taken', values)
 }

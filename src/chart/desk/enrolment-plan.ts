@@ -1,16 +1,17 @@
 // The plan that the answers of an enrolment make.
 import type { Content } from '#src/content/content.ts'
+import type { Answer } from '#src/conversation/question.ts'
 import type { Conversation } from '#src/conversation/flow.ts'
-import { brandAs, type ExerciseId } from '#src/domain/identifier.ts'
+import type { LadderId } from '#src/domain/direction.ts'
+import type { LocalDate } from '#src/domain/identifier.ts'
 import type { Band, KnownSign, Plan, Screening, Weekday } from '#src/domain/plan.ts'
 import { chooseExercises } from '#src/rules/choose-exercises.ts'
+import { laddersOf, plannedLadder } from '#src/rules/plan-ladders.ts'
+import { isInQuiet } from '#src/schedule/quiet-hours.ts'
 import type { Desk } from '../desk.ts'
+import { doneLadders, measurementsOf, planLaddersOf } from './enrolment-ladders.ts'
 
 type Data = Conversation['data']
-
-/** The one direction that can be enrolled by questions until the other ladders exist. */
-export const enrolledDirection = 'extension'
-export const enrolledProtocol = 'novice'
 
 function list(data: Data, key: string): readonly string[] {
   const value = data[key]
@@ -43,20 +44,19 @@ export function screeningOf(data: Data): Screening {
 }
 
 export function bandsOf(data: Data): readonly Band[] {
-  const bands = data.bands
+  const bands: Answer | undefined = data.bands
   return Array.isArray(bands) ? (bands as readonly Band[]) : []
 }
 
-export function planFrom(data: Data, desk: Desk): Plan {
-  const rung = Number(text(data, 'rung') || 1)
-  const measured = count(data, 'measurement')
+/** `on`: the day that the measurements are of. */
+export function planFrom(data: Data, desk: Desk, on: LocalDate): Plan {
   const second = desk.colleagues.find((card) => card.desk === data.second)
   return {
     client: { name: text(data, 'name'), language: desk.language },
     zone: text(data, 'zone'),
     emergencyNumber: text(data, 'emergency-number'),
     outOfHoursNumber: text(data, 'out-of-hours-number'),
-    protocol: enrolledProtocol,
+    protocol: text(data, 'protocol'),
     usualPain: count(data, 'usual-pain') ?? 0,
     schedule: { days: list(data, 'days') as readonly Weekday[], time: text(data, 'time'), quiet: span(data, 'quiet') },
     equipment: {
@@ -70,15 +70,8 @@ export function planFrom(data: Data, desk: Desk): Plan {
     knownSigns: list(data, 'known-signs').map(knownSign),
     restrictions: list(data, 'restrictions'),
     contraindications: [],
-    ladders: [
-      {
-        direction: enrolledDirection,
-        rung,
-        maxRung: Math.max(rung, Number(text(data, 'max-rung') || rung)),
-        shown: list(data, 'shown').map((id) => brandAs<ExerciseId>(id)),
-      },
-    ],
-    measurements: measured === null ? [] : [{ direction: enrolledDirection, force: measured, unit: 'N', leverCm: null, on: null }],
+    ladders: planLaddersOf(doneLadders(data)),
+    measurements: measurementsOf(doneLadders(data), on),
     contacts: { therapist: { name: desk.name }, second: second ? { name: second.name } : null },
   }
 }
@@ -88,19 +81,27 @@ function knownSign(sign: string): KnownSign {
   return { sign, words: sign, side: null, area: '', worst: 0 }
 }
 
-export const planProblems = ['start-not-open', 'start-not-shown', 'time-in-quiet'] as const
-export type PlanProblem = (typeof planProblems)[number]
-
-/** Why a plan cannot be used as it is; empty where it can. */
-export function problemsOf(plan: Plan, content: Content, isInQuiet: (time: string, quiet: Plan['schedule']['quiet']) => boolean): readonly PlanProblem[] {
-  const problems: PlanProblem[] = []
-  const own = plan.ladders[0]
-  const ladder = content.ladders.get(enrolledDirection)
-  const open = ladder ? chooseExercises(plan, ladder, content.exercises, content.triage.gates) : []
-  const start = open.find((one) => one.rung === own?.rung)
-  if (!start) problems.push('start-not-open')
-  else if (!own?.shown.includes(start.exercise.id)) problems.push('start-not-shown')
-  if (isInQuiet(plan.schedule.time, plan.schedule.quiet)) problems.push('time-in-quiet')
-  return problems
+export interface PlanProblem {
+  readonly kind: 'no-protocol' | 'no-ladder' | 'start-not-open' | 'start-not-shown' | 'time-in-quiet'
+  readonly ladder: LadderId | null
 }
 
+/** Why a plan cannot be used as it is; empty where it can. */
+export function problemsOf(plan: Plan, content: Content): readonly PlanProblem[] {
+  const general: PlanProblem['kind'][] = []
+  // Only a conversation left by an older version can come here without these two.
+  if (!content.protocols.has(plan.protocol)) general.push('no-protocol')
+  if (plan.ladders.length === 0) general.push('no-ladder')
+  if (isInQuiet(plan.schedule.time, plan.schedule.quiet)) general.push('time-in-quiet')
+  const ofLadders = laddersOf(plan).flatMap((ladder) => startProblem(plan, ladder, content) ?? [])
+  return [...ofLadders, ...general.map((kind) => ({ kind, ladder: null }))]
+}
+
+function startProblem(plan: Plan, id: LadderId, content: Content): PlanProblem | null {
+  const own = plannedLadder(plan, id)
+  const ladder = content.ladders.get(id)
+  const open = ladder ? chooseExercises(plan, ladder, content.exercises, content.triage.gates) : []
+  const start = open.find((one) => one.rung === own?.rung)
+  if (!start) return { kind: 'start-not-open', ladder: id }
+  return own?.shown.includes(start.exercise.id) === true ? null : { kind: 'start-not-shown', ladder: id }
+}

@@ -1,11 +1,12 @@
 // A rehearsed session as it is printed, read from the entries that the step recorded.
 import type { PendingSession, Prescribed, SetRecord } from '#src/chart/chart.ts'
-import type { SettledDirection } from '#src/chart/client/settle-pending.ts'
+import type { SettledLadder } from '#src/chart/client/settle-pending.ts'
 import type { Content, Words } from '#src/content/content.ts'
 import type { Decision } from '#src/domain/decision.ts'
-import type { Direction } from '#src/domain/direction.ts'
+import { directionsOf, type Direction } from '#src/domain/direction.ts'
 import type { Dose } from '#src/domain/dose.ts'
 import type { Entry } from '#src/domain/entry.ts'
+import type { ExerciseId } from '#src/domain/identifier.ts'
 import type { Control } from '#src/domain/set-report.ts'
 import type { AlertLevel } from '#src/domain/triage.ts'
 import { isWhole, type SessionAnswers } from './answers-schema.ts'
@@ -56,7 +57,7 @@ interface Collecting extends PlayedSession {
   readonly entries: readonly Entry[]
   /** The session that no later one has decided, and what its decisions would be. */
   readonly pending: PendingSession | null
-  readonly waiting: readonly SettledDirection[]
+  readonly waiting: readonly SettledLadder[]
   readonly content: Content
 }
 
@@ -88,10 +89,10 @@ function printDose({ reps, holdSeconds, load }: Dose): PrintedDose {
 function printPrescription({ during, content }: Collecting, id: unknown): RehearsedSession['prescription'] {
   const entry = during.findLast(({ kind, data }) => kind === 'prescription' && data.session === id)
   const prescribed = (entry?.data.prescribed ?? []) as readonly Prescribed[]
-  const warmUps = prescribed.flatMap(({ direction }) => content.ladders.get(direction)?.warmUp ?? [])
+  const warmUps = prescribed.flatMap(({ ladder }) => content.ladders.get(ladder)?.warmUp ?? [])
   return [
     ...warmUps.map((step) => ({
-      direction: content.exercises.get(step.exercise)?.direction ?? 'deep-flexors',
+      direction: directionOfWarmUp(content, step.exercise),
       exercise: step.exercise,
       rung: null,
       sets: step.sets,
@@ -107,6 +108,14 @@ function printPrescription({ during, content }: Collecting, id: unknown): Rehear
       warmup: false,
     })),
   ]
+}
+
+/** A warm-up works no side; it is printed under the first direction of its ladder. */
+function directionOfWarmUp(content: Content, id: ExerciseId): Direction {
+  const exercise = content.exercises.get(id)
+  const [direction] = exercise ? directionsOf(exercise.ladder) : []
+  if (!direction) throw new RangeError(`no exercise ${id}`)
+  return direction
 }
 
 function printSets({ during, answers }: Collecting, id: unknown): RehearsedSession['sets'] {
@@ -129,7 +138,7 @@ function printDecisions({ entries, pending, waiting, content }: Collecting, id: 
   const final = entries.filter(({ kind, data }) => kind === 'decision' && data.session === id)
   if (final.length > 0) return final.map(({ data }) => printDecision(data.direction as Direction, data as unknown as Decision, words))
   // Not final yet: nothing that comes later has decided this session, so that it is the one still waiting.
-  return pending?.id === id ? waiting.map(({ direction, decision }) => printDecision(direction, decision, words)) : []
+  return pending?.id === id ? waiting.flatMap(({ directions, decision }) => directions.map((direction) => printDecision(direction, decision, words))) : []
 }
 
 function printDecision(direction: Direction, { kind, reasons }: Decision, words: Words | undefined): RehearsedSession['decisions'][number] {

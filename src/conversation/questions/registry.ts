@@ -3,6 +3,8 @@ import type { Awaiting, Reading } from '../reading/read-message.ts'
 import { control, pain, reserve } from './about-a-set.ts'
 import { choice, choiceOrPain, openChoice, several, yesNo } from './choices.ts'
 import { band, bloodPressure } from './clinical-values.ts'
+import { measuredForce } from './measured-force.ts'
+import { activity, itemScores, scale } from './outcome-values.ts'
 import { number, numbers, phone, text } from './plain-values.ts'
 import type { AnswerContext, PlainButton, QuestionKindReader } from './question-kind.ts'
 import { timeSpan, wallTime, weekdaysQuestion, zone } from './times.ts'
@@ -26,7 +28,11 @@ const readers: { readonly [Kind in QuestionKind]: QuestionKindReader<Extract<Que
   zone,
   'blood-pressure': bloodPressure,
   band,
+  'measured-force': measuredForce,
   phone,
+  scale,
+  activity,
+  'item-scores': itemScores,
 }
 
 function readerOf(question: Question): QuestionKindReader<Question> {

@@ -1,0 +1,54 @@
+// Decides: what a plan asks on one ladder; the two sides of a movement are taken together.
+// Source: our choice: two sides, one state; the weaker side first, and its measured force counts for both. A difference
+// in measured force is told, no threshold for necks is published. Reviewed 2026-11.
+import { ladderOf, type Direction, type LadderId } from '#src/domain/direction.ts'
+import type { ExerciseId } from '#src/domain/identifier.ts'
+import type { LadderPlan, Plan } from '#src/domain/plan.ts'
+import { toNewtons } from '#src/domain/units.ts'
+
+export interface PlannedLadder {
+  readonly ladder: LadderId
+  /** In the order of work. */
+  readonly directions: readonly Direction[]
+  readonly rung: number
+  readonly maxRung: number
+  /** Shown in person for either side: whoever was shown one side knows the other. */
+  readonly shown: readonly ExerciseId[]
+}
+
+/** The ladders of a plan, in the plan's order. */
+export function laddersOf(plan: Plan): readonly LadderId[] {
+  return [...new Set(plan.ladders.map(({ direction }) => ladderOf(direction)))]
+}
+
+/** Null where the plan does not train it. */
+export function plannedLadder(plan: Plan, ladder: LadderId): PlannedLadder | null {
+  const own = plan.ladders.filter(({ direction }) => ladderOf(direction) === ladder)
+  if (own.length === 0) return null
+  return {
+    ladder,
+    directions: weakerFirst(plan, own),
+    // A checked plan has both sides agree; the easier rung counts all the same.
+    rung: Math.min(...own.map(({ rung }) => rung)),
+    maxRung: Math.min(...own.map(({ maxRung }) => maxRung)),
+    shown: [...new Set(own.flatMap(({ shown }) => shown))],
+  }
+}
+
+function weakerFirst(plan: Plan, own: readonly LadderPlan[]): readonly Direction[] {
+  const force = ({ direction }: LadderPlan): number => latestForceN(plan, direction) ?? 0
+  const areMeasured = own.every(({ direction }) => latestForceN(plan, direction) !== null)
+  return (areMeasured ? own.toSorted((a, b) => force(a) - force(b)) : own).map(({ direction }) => direction)
+}
+
+/** The latest measured maximal force of one direction, in newtons. */
+export function latestForceN(plan: Plan, direction: Direction): number | null {
+  const measured = plan.measurements.filter((measurement) => measurement.direction === direction).at(-1)
+  return measured ? toNewtons(measured.force, measured.unit) : null
+}
+
+/** The force that bounds a ladder: of two measured sides the lower, since both do the same work. */
+export function maximumForceN(plan: Plan, ladder: LadderId): number | null {
+  const forces = (plannedLadder(plan, ladder)?.directions ?? []).flatMap((direction) => latestForceN(plan, direction) ?? [])
+  return forces.length === 0 ? null : Math.min(...forces)
+}

@@ -1,0 +1,60 @@
+// Decides: which measured maximum bounds the loads of a ladder, and how far apart its trials may lie.
+// Source: our choice: the best trial counts, the latest measurement of a side, and of two sides the weaker, since both do the
+// same work. 10 % between trials, and between sides, is our choice: no threshold for necks is published. Reviewed 2026-11.
+import type { Assumptions } from '#src/domain/assumptions.ts'
+import { directionsOf, type LadderId } from '#src/domain/direction.ts'
+import type { Measurement } from '#src/domain/plan.ts'
+import { toNewtons } from '#src/domain/units.ts'
+import { momentOf } from './gravity-moment.ts'
+
+/** A maximal voluntary isometric contraction as the rules use it. */
+export interface Maximum {
+  readonly forceN: number
+  /** At the lever arm that was measured, or the assumed one. */
+  readonly momentNm: number
+}
+
+const wideAbove = 0.1
+
+export function usableMaximum(measurements: readonly Measurement[], ladder: LadderId, assumptions: Assumptions): Maximum | null {
+  const latest = directionsOf(ladder).flatMap((direction) => measurements.findLast((one) => one.direction === direction) ?? [])
+  const maxima = latest.map((measurement) => maximumOf(measurement, assumptions))
+  if (maxima.length === 0) return null
+  // Each by itself: with different lever arms the weaker side in force need not be the weaker in moment.
+  return {
+    forceN: Math.min(...maxima.map(({ forceN }) => forceN)),
+    momentNm: Math.min(...maxima.map(({ momentNm }) => momentNm)),
+  }
+}
+
+export function maximumOf(measurement: Measurement, { testerLeverCm }: Assumptions): Maximum {
+  const forceN = toNewtons(measurement.force, measurement.unit)
+  return { forceN, momentNm: momentOf(forceN, measurement.leverCm ?? testerLeverCm) }
+}
+
+export interface Difference {
+  /** Of the higher. */
+  readonly share: number
+  readonly isTold: boolean
+}
+
+/** How far apart the trials of one measurement lie; null for a single one. */
+export function trialSpread(trials: readonly number[]): Difference | null {
+  return trials.length < 2 ? null : difference(Math.min(...trials), Math.max(...trials))
+}
+
+/** 100 × (stronger − weaker) / stronger, as a share; null until both sides are measured. */
+export function sideDifference(measurements: readonly Measurement[], ladder: LadderId, assumptions: Assumptions): Difference | null {
+  const [left, right] = directionsOf(ladder).map((direction) => measurements.findLast((one) => one.direction === direction))
+  if (!left || !right) return null
+  // Where both lever arms are known the moments compare; else the forces, as taken by one tester at one place.
+  const quantity = left.leverCm !== null && right.leverCm !== null ? 'momentNm' : 'forceN'
+  const [a, b] = [maximumOf(left, assumptions)[quantity], maximumOf(right, assumptions)[quantity]]
+  return difference(Math.min(a, b), Math.max(a, b))
+}
+
+function difference(lower: number, higher: number): Difference {
+  const share = (higher - lower) / higher
+  // 112 and 100.8 differ by 10 %, whatever the last bit says.
+  return { share, isTold: share > wideAbove + 1e-9 }
+}
