@@ -15,6 +15,7 @@ const mayImport = {
   stores: ['src/stores', 'src/ports', 'src/domain'],
   delivery: ['src/delivery', 'src/ports', 'src/domain'],
   channels: ['src/channels', 'src/ports', 'src/domain'],
+  reports: ['src/reports', 'src/domain', 'src/rules', 'src/chart'],
 }
 
 const pure = anyOf('src/domain', 'src/rules', 'src/schedule', 'src/conversation', 'src/chart', 'flows')

@@ -5,11 +5,11 @@ const isUnwell: Way['guard'] = (guarded) => says('sore')(guarded) || says('ill')
 
 /**
  * One day's session. Facts: `hasBegun`, `hasSets`, `needsMorning`, `needsWorstSince`, `isAnythingDue`, `before`,
- * `hasNextSet`, `isSetUnderWay`, `isRed`, `asksSymptom`.
+ * `hasNextSet`, `isSetUnderWay`, `isRed`, `asksSymptom`, `asksEffort`.
  */
 export const session = defineFlow({
   id: 'session',
-  version: 1,
+  version: 2,
   initial: 'ready',
   safeState: 'choosing',
   on: {
@@ -22,7 +22,8 @@ export const session = defineFlow({
       { target: 'not-today-why' },
     ],
     close: [
-      { guard: has('hasBegun'), target: 'closing', actions: 'end-early' },
+      // Nobody is there to be asked how hard it was.
+      { guard: has('hasBegun'), target: 'closed', actions: ['end-early', 'close-session'] },
       { target: 'closed', actions: 'note-unanswered' },
     ],
   },
@@ -134,7 +135,17 @@ export const session = defineFlow({
       answer: { target: 'judged', actions: ['record-reserve', 'complete-set'] },
     }),
     judged: decideBy([{ guard: has('asksSymptom'), target: 'choosing', actions: 'ask-symptom' }, { target: 'choosing' }]),
-    closing: decideBy({ target: 'closed', actions: 'close-session' }),
+    closing: decideBy({ target: 'rating', actions: 'close-session' }),
+    rating: decideBy([{ guard: has('asksEffort'), target: 'effort' }, { target: 'closed' }]),
+    // The session is over and decided: whether this is answered changes no dose and holds up no alert.
+    effort: ask({ kind: 'scale', least: 0, most: 10, mayBeSkipped: true }, 'session.effort', {
+      answer: { target: 'closed', actions: 'record-effort' },
+      stop: { target: 'closed', actions: 'ask-symptom' },
+      'not-today': 'closed',
+      close: 'closed',
+    }),
     closed: final,
   },
+  // Every state of version 1 is still there.
+  migrate: (version, state) => (version === 1 ? state : null),
 })

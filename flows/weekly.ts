@@ -7,7 +7,7 @@ const leftEarly = { target: 'closed', actions: 'judge-week' }
 /**
  * Once a week: pain; every few weeks what the client can do, and whether the neck is better. Every answer is recorded when
  * it is given, and no question is asked twice. Facts: `isSevere`, `asksSymptom`, `areActivitiesDue`, `hasActivityToScore`,
- * `mayNameAnother`, `isChangeDue`.
+ * `hasScored`, `mayNameAnother`, `isChangeDue`.
  */
 export const weekly = defineFlow({
   id: 'weekly',
@@ -47,6 +47,7 @@ export const weekly = defineFlow({
     }),
     score: ask({ kind: 'scale', least: 0, most: 10, mayBeSkipped: true }, 'weekly.score', {
       answer: { target: 'activity-due', actions: 'record-activity-score' },
+      back: { guard: has('hasScored'), target: 'score', actions: 'take-back-score' },
     }),
     'change-due': decideBy([{ guard: has('isChangeDue'), target: 'change', actions: 'begin-change' }, { target: 'closed', actions: 'thank' }]),
     change: ask(

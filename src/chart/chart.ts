@@ -12,7 +12,9 @@ import type { LadderState } from '#src/rules/ladder-state.ts'
 import type { Alert } from './alert.ts'
 import { noConversation, type ConversationState } from './conversation-state.ts'
 import type { DeskCard } from './desk.ts'
+import { noOutcomes, type Outcomes } from './outcomes.ts'
 import type { Timer } from './timer.ts'
+import { noTraining, type TrainingLog } from './training-log.ts'
 
 /** What one direction is asked to do in a session. */
 export interface Prescribed {
@@ -88,6 +90,8 @@ export interface PendingLadder {
   readonly gates: readonly Reason[]
   /** The therapist lets it go on although it is at its lowest dose. */
   readonly isReleased: boolean
+  /** The therapist has set the dose since, knowing the session and this much of the time after it; null where not. */
+  readonly placed: { readonly morning: Pain | null; readonly worstSince: Pain | null } | null
 }
 
 export interface PendingSession {
@@ -107,6 +111,13 @@ export interface PendingSession {
 export interface Lock {
   readonly level: 'urgent' | 'emergency'
   readonly since: Instant
+}
+
+/** A plan that takes the present one's place once the open session is over. */
+export interface WaitingPlan {
+  readonly plan: Plan
+  /** The client is told of it whether or not a dose changes. */
+  readonly isTold: boolean
 }
 
 /** A question to the therapist that the rules wait for. */
@@ -147,6 +158,7 @@ export interface Chart extends ConversationState {
   readonly standing: 'blank' | 'invited' | 'active' | 'refused'
   /** Null only while `standing` is `blank`. */
   readonly plan: Plan | null
+  readonly amendment: WaitingPlan | null
   readonly therapist: DeskCard | null
   readonly second: DeskCard | null
   readonly contact: Contact | null
@@ -171,7 +183,8 @@ export interface Chart extends ConversationState {
   readonly lastSessionAt: Instant | null
   readonly lastReminderOn: LocalDate | null
   readonly lastFullScreenAt: Instant | null
-  readonly weekly: { readonly average: Pain; readonly at: Instant } | null
+  readonly outcomes: Outcomes
+  readonly training: TrainingLog
   readonly timers: readonly Timer[]
 }
 
@@ -183,6 +196,7 @@ export function newChart(id: DocumentId): Chart {
     revision: 0,
     standing: 'blank',
     plan: null,
+    amendment: null,
     therapist: null,
     second: null,
     contact: null,
@@ -204,7 +218,8 @@ export function newChart(id: DocumentId): Chart {
     lastSessionAt: null,
     lastReminderOn: null,
     lastFullScreenAt: null,
-    weekly: null,
+    outcomes: noOutcomes,
+    training: noTraining,
     timers: [],
     ...noConversation,
   }

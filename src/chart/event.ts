@@ -1,8 +1,9 @@
 import type { Place } from '#src/domain/chain.ts'
 import type { Direction, LadderId } from '#src/domain/direction.ts'
-import type { AlertId, DocumentId, EventId, Instant } from '#src/domain/identifier.ts'
+import type { AlertId, DocumentId, EventId, Instant, LocalDate } from '#src/domain/identifier.ts'
 import type { Button, Contact, Effect, Urgency } from '#src/domain/message.ts'
 import type { Measurement, Plan } from '#src/domain/plan.ts'
+import type { ItemScores } from '#src/rules/disability-score.ts'
 import type { DeskCard } from './desk.ts'
 
 /** What a person did; `invitation` is a fresh token and its link, for whoever has one to give out. */
@@ -18,7 +19,7 @@ export interface Actor {
 }
 
 /** A therapist's press on a client's matter. */
-export const actKinds = ['acknowledge', 'contacted', 'clear', 'permit', 'decline', 'resume', 'review', 'look', 'measure', 'place'] as const
+export const actKinds = ['acknowledge', 'contacted', 'clear', 'permit', 'decline', 'resume', 'review', 'look', 'measure', 'place', 'score'] as const
 export type ActKind = (typeof actKinds)[number]
 
 /** What one document tells another. */
@@ -42,6 +43,8 @@ export type Told =
     }
   /** A dose set by hand. */
   | { readonly kind: 'placed'; readonly by: Actor; readonly ladder: LadderId; readonly place: Place; readonly reason: string }
+  /** Item scores of a disability score. */
+  | { readonly kind: 'scored'; readonly by: Actor; readonly items: ItemScores }
   // to a clinic
   | { readonly kind: 'invited'; readonly digest: string; readonly chart: DocumentId | null; readonly expiresAt: Instant }
   | { readonly kind: 'awaiting'; readonly chart: DocumentId }
@@ -56,6 +59,7 @@ export type Told =
   | { readonly kind: 'clear'; readonly chart: DocumentId; readonly client: string; readonly dose: string }
   | { readonly kind: 'measure'; readonly chart: DocumentId; readonly client: string; readonly directions: readonly Direction[] }
   | { readonly kind: 'place'; readonly chart: DocumentId; readonly client: string; readonly offers: readonly LadderOnOffer[] }
+  | { readonly kind: 'score'; readonly chart: DocumentId; readonly client: string; readonly last: { readonly on: LocalDate; readonly raw: number } | null }
 
 /** The doses to which a therapist may set a client on one ladder, worded. */
 export interface LadderOnOffer {

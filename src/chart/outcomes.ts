@@ -3,7 +3,7 @@ import type { Instant } from '#src/domain/identifier.ts'
 import type { Pain } from '#src/domain/set-report.ts'
 import { compareActivities, mostActivities, type ActivityChange } from '#src/rules/activity-score.ts'
 import type { ItemScores } from '#src/rules/disability-score.ts'
-import { weeklyAverage } from '#src/rules/weekly-average.ts'
+import { isWholeWeek, weeklyAverage } from '#src/rules/weekly-average.ts'
 
 /** Measured on one occasion; `at` names the occasion. */
 interface Measured {
@@ -62,20 +62,23 @@ export function keep<T extends Measured>(kept: readonly T[], one: T): readonly T
   return before.length <= lastKept ? [...before, one] : [...before.slice(0, 1), ...before.slice(1 - lastKept), one]
 }
 
+/** A week that was left early is no beginning to compare with, once there are others. */
+export function addWeek(weeks: readonly WeekOfPain[], week: WeekOfPain): readonly WeekOfPain[] {
+  const [first, ...others] = weeks
+  const isOfNoUse = first !== undefined && others.length > 0 && ofOccasion(weeks, week.at) === null && !isWholeWeek(first)
+  return keep(isOfNoUse ? others : weeks, week)
+}
+
 /** The occasion's own, where it has begun. */
 export function ofOccasion<T extends Measured>(kept: readonly T[], at: Instant): T | null {
   const last = kept.at(-1)
   return last?.at === at ? last : null
 }
 
-export function averageOf(week: WeekOfPain): number {
-  return weeklyAverage(week)
-}
-
 /** The average of the last week asked about, if it is not older than this; null else. */
 export function averageSince({ weeks }: Outcomes, since: Instant): number | null {
   const last = weeks.at(-1)
-  return last !== undefined && last.at > since ? averageOf(last) : null
+  return last !== undefined && last.at > since ? weeklyAverage(last) : null
 }
 
 export function scoresOf({ rounds }: Outcomes, at: Instant): readonly (number | null)[] {
@@ -92,6 +95,15 @@ export function addScore(outcomes: Outcomes, at: Instant, score: number | null):
   const scores = [...scoresOf(outcomes, at), score]
   const activities = outcomes.activities.map((activity, place) =>
     place === scores.length - 1 && activity.first === null && score !== null ? { ...activity, first: { at, score } } : activity,
+  )
+  return { ...outcomes, activities, rounds: keep(outcomes.rounds, { at, scores }) }
+}
+
+/** The newest score of the occasion was a slip. */
+export function takeBackScore(outcomes: Outcomes, at: Instant): Outcomes {
+  const scores = scoresOf(outcomes, at).slice(0, -1)
+  const activities = outcomes.activities.map((activity, place) =>
+    place === scores.length && activity.first?.at === at ? { ...activity, first: null } : activity,
   )
   return { ...outcomes, activities, rounds: keep(outcomes.rounds, { at, scores }) }
 }

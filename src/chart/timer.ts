@@ -13,6 +13,8 @@ export const timerKinds = [
   'sign-unanswered',
   'absence',
   'supervision',
+  // After the review, which asks for a retest that falls due with it.
+  'retest',
 ] as const
 export type TimerKind = (typeof timerKinds)[number]
 

@@ -35,7 +35,7 @@ export async function enrolPlan(plan: Plan, store: Store, delivery: Delivery<Eve
 }
 
 /** By name; the only therapist of a clinic is taken under any name, since there is nobody else to read an alert. */
-function findTherapist(name: string, therapists: readonly DeskCard[]): DeskCard | null {
+export function findTherapist(name: string, therapists: readonly DeskCard[]): DeskCard | null {
   const named = therapists.find((card) => card.name === name)
   if (named) return named
   if (therapists.length <= 1) return therapists[0] ?? null

@@ -9,10 +9,9 @@ import { enrolPlan } from './enrol-plan.ts'
 import { InputError } from './input-error.ts'
 import { awaitings, read } from './read.ts'
 import { readInputFile } from './read-input-file.ts'
-import { readAnswers } from './rehearse/read-answers.ts'
-import { rehearsePlan } from './rehearse/rehearse-plan.ts'
-import { inventScripts } from './rehearse/invent-scripts.ts'
-import { createProgress } from './rehearse/progress.ts'
+import { clientKinds } from './rehearse/client-kinds.ts'
+import { replacePlan, type Replaced } from './replace-plan.ts'
+import { rehearse, type RehearseOptions } from './rehearse/rehearse.ts'
 import { start } from './start/start.ts'
 import type { Surface } from './surface.ts'
 
@@ -49,14 +48,6 @@ function addCheck(program: Command, { print }: Surface, done: (status: number) =
     })
 }
 
-interface RehearseOptions {
-  readonly plan: string
-  readonly answers?: string
-  readonly virtual?: number
-  readonly seed: number
-  readonly weeks: number
-}
-
 function addRehearse(program: Command, surface: Surface): void {
   program
     .command('rehearse')
@@ -66,29 +57,10 @@ function addRehearse(program: Command, surface: Surface): void {
     .option('--virtual <N>', 'invent N clients instead', whole)
     .option('--seed <S>', 'for invented clients', whole, 1)
     .option('--weeks <W>', 'for invented clients', whole, 12)
+    .addOption(new Option('--kind <KIND>', 'invent only clients of this kind').choices(clientKinds))
+    .option('--plot <FILE>', 'draw the script, or the first invented client, as .svg or .png')
     .option('--json', 'print JSON (it prints nothing else)')
     .action((options: RehearseOptions) => rehearse(options, surface))
-}
-
-function rehearse({ plan: planPath, answers, virtual, seed, weeks }: RehearseOptions, { print, terminal }: Surface): void {
-  if ((answers === undefined) === (virtual === undefined)) throw new InputError('rehearse needs either --answers FILE or --virtual N.')
-  const { content, step } = createProduct()
-  const plan = readPlan(readInputFile(planPath), planPath, content)
-  const scripted = answers === undefined ? null : readAnswers(answers)
-  const count = scripted?.scripts.length ?? virtual ?? 0
-  const progress = createProgress(count, terminal)
-  if (scripted) {
-    for (const script of scripted.scripts) {
-      print(JSON.stringify(rehearsePlan(plan, script, step, content)))
-      progress.advance()
-    }
-  } else {
-    for (const { client, script } of inventScripts(plan, { count, seed, weeks })) {
-      print(JSON.stringify({ client, answers: script, ...rehearsePlan(plan, script, step, content) }))
-      progress.advance()
-    }
-  }
-  progress.end()
 }
 
 function addRead(program: Command, { print }: Surface): void {
@@ -110,11 +82,20 @@ function addEnrol(program: Command, { environment, print }: Surface): void {
     .command('enrol')
     .description('enrol a client from a plan file and print the invitation')
     .argument('<PLAN.yaml>')
+    .option('--instead-of <CLIENT>', 'put the plan in the place of this client’s present one: their name or id')
+    .option('--because <REASON>', 'why, for the record; needed with --instead-of')
     .option('--json', 'print JSON')
-    .action(async (path: string, { json }: { json?: true }) => enrol(path, json === true, environment, print))
+    .action(async (path: string, options: EnrolOptions) => enrol(path, options, environment, print))
 }
 
-async function enrol(path: string, isJson: boolean, environment: Surface['environment'], print: Surface['print']): Promise<void> {
+interface EnrolOptions {
+  readonly insteadOf?: string
+  readonly because?: string
+  readonly json?: true
+}
+
+async function enrol(path: string, options: EnrolOptions, environment: Surface['environment'], print: Surface['print']): Promise<void> {
+  const replaced = replacedBy(options)
   const config = readConfig(environment)
   const product = createProduct()
   const plan = readPlan(readInputFile(path), path, product.content)
@@ -124,12 +105,17 @@ async function enrol(path: string, isJson: boolean, environment: Surface['enviro
     const log = createLog(config.logLevel)
     const { delivery } = createApp({ product, store, channels: [], clock: systemClock, log })
     await delivery.start()
+    if (replaced !== null) {
+      const { chart } = await replacePlan(plan, replaced, store, delivery).finally(() => delivery.stop())
+      const said = `${plan.client.name} has another plan. It counts from the next session; the therapist and the client are told.`
+      return print(options.json ? JSON.stringify({ client: plan.client.name, chart }) : said)
+    }
     const { token, expiresAt, therapist } = await enrolPlan(plan, store, delivery, systemClock.now())
     await delivery.idle()
     await delivery.stop()
     const link = config.telegram ? await createTelegram(config.telegram, log).invitationLink(token) : `http://${config.host}:${config.port}/?join=${token}`
     const until = new Date(expiresAt).toISOString()
-    if (isJson) return print(JSON.stringify({ client: plan.client.name, therapist, token, link, expiresAt: until }))
+    if (options.json) return print(JSON.stringify({ client: plan.client.name, therapist, token, link, expiresAt: until }))
     print(`${plan.client.name} is enrolled. The invitation works once, until ${until}:`)
     print(link)
     if (therapist === null) print('This clinic has no therapist yet: the invitation opens once one has claimed it with the code that start prints.')
@@ -137,6 +123,14 @@ async function enrol(path: string, isJson: boolean, environment: Surface['enviro
   } finally {
     await store.close()
   }
+}
+
+function replacedBy({ insteadOf, because }: EnrolOptions): Replaced | null {
+  if (insteadOf === undefined && because === undefined) return null
+  if (insteadOf === undefined) throw new InputError('--because goes with --instead-of CLIENT. Name the client whose plan is replaced, or leave it out.')
+  const reason = because?.trim() ?? ''
+  if (reason === '') throw new InputError('--instead-of needs --because REASON: one sentence for the record.')
+  return { client: insteadOf, reason }
 }
 
 function whole(text: string): number {

@@ -1,6 +1,8 @@
+import type { ShippedAssumptions } from '#src/domain/assumptions.ts'
 import type { LadderId, Side } from '#src/domain/direction.ts'
 import type { Exercise, ExerciseWords, Ladder } from '#src/domain/exercise.ts'
 import type { ExerciseId } from '#src/domain/identifier.ts'
+import type { Measures } from '#src/domain/measure.ts'
 import type { Protocol, ThresholdSources } from '#src/domain/protocol.ts'
 import type { Triage } from '#src/domain/triage.ts'
 import type { Lexicon } from './lexicon.ts'
@@ -35,6 +37,9 @@ export interface Content {
   /** By protocol, where each of its thresholds comes from. */
   readonly protocolSources: ReadonlyMap<string, ThresholdSources>
   readonly triage: Triage
+  readonly measures: Measures
+  /** What loads rest on beside the measured maximum; a plan may say otherwise. */
+  readonly assumptions: ShippedAssumptions
   /** Restrictions a plan may list, e.g. a shoulder that is limited. */
   readonly restrictions: readonly string[]
   readonly languages: ReadonlyMap<string, Language>

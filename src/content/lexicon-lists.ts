@@ -29,7 +29,7 @@ export const lexiconLists = {
     'range', 'body-side', 'correction', 'stop-whole',
     'stop-anywhere', 'not-stop',
   ],
-  commands: ['help', 'why', 'not-today', 'later', 'done', 'skip', 'ready', 'none', 'symptom'],
+  commands: ['help', 'why', 'why-exactly', 'not-today', 'later', 'done', 'skip', 'ready', 'none', 'symptom'],
 } as const
 
 export type PlaceList = (typeof lexiconLists)['places'][number]

@@ -2,12 +2,14 @@ import type { z } from 'zod'
 import type { LadderId } from '#src/domain/direction.ts'
 import type { Ladder } from '#src/domain/exercise.ts'
 import type { ExerciseId } from '#src/domain/identifier.ts'
+import { assumptionsSchema } from './assumptions-schema.ts'
 import { checkReferences } from './check-references.ts'
 import { openContentFolder, type ContentFile } from './content-folder.ts'
 import type { Content } from './content.ts'
 import { exerciseSchema } from './exercise-schema.ts'
 import { ladderSchema } from './ladder-schema.ts'
 import { loadLanguages } from './load-languages.ts'
+import { measuresSchema } from './measures-schema.ts'
 import { ContentError, type Problem } from './problem.ts'
 import { protocolFileSchema } from './protocol-schema.ts'
 import { readShaped, type Sourced } from './read-shaped.ts'
@@ -41,10 +43,12 @@ export function loadContent(root: string): Content {
   const protocols = named('protocols', protocolFileSchema, 'id', (file) => file.protocol.id)
   const triage = shaped(folder.read('triage.yaml'), triageSchema)
   const restrictions = shaped(folder.read('restrictions.yaml'), restrictionsSchema)
+  const measures = shaped(folder.read('measures.yaml'), measuresSchema)
+  const assumptions = shaped(folder.read('assumptions.yaml'), assumptionsSchema)
   const languages = loadLanguages(folder, exercises, problems)
 
   // References are checked only once every file has its shape: else one broken file would seem to break the others.
-  if (problems.length > 0 || triage === null || restrictions === null) throw new ContentError(problems)
+  if (problems.length > 0 || triage === null || restrictions === null || measures === null || assumptions === null) throw new ContentError(problems)
   const dangling = checkReferences({ exercises, ladders, triage, restrictions })
   if (dangling.length > 0) throw new ContentError(dangling)
   return {
@@ -53,6 +57,8 @@ export function loadContent(root: string): Content {
     protocols: new Map(protocols.map(({ value }) => [value.protocol.id, value.protocol])),
     protocolSources: new Map(protocols.map(({ value }) => [value.protocol.id, value.sources])),
     triage: triage.value,
+    measures: measures.value,
+    assumptions: assumptions.value,
     restrictions: Object.keys(restrictions.value),
     languages,
   }

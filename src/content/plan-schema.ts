@@ -51,6 +51,11 @@ const pointsSchema: z.ZodType<Band['points']> = z
     params: { mend: 'Put the shorter stretch first; the force measured at the longer one must be higher.' },
     ...whenWhole,
   })
+  .refine(([near, far]) => Math.ceil(near.stretchCm) <= far.stretchCm, {
+    error: 'has no whole centimetre between the two stretches',
+    params: { mend: 'Stretch is set in whole centimetres, and a band is not used outside what was measured: measure further apart.' },
+    ...whenWhole,
+  })
 
 const bandSchema: z.ZodType<Band> = z.strictObject({ id: idSchema, points: pointsSchema })
 

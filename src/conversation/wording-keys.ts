@@ -1,10 +1,17 @@
 // Every text that code asks for by a name made up of a prefix and an id.
 import { decisions, ruleIds } from '#src/domain/decision.ts'
 import { directions, ladderIds } from '#src/domain/direction.ts'
+import { measureIds, populations } from '#src/domain/measure.ts'
 import { weekdays } from '#src/domain/plan.ts'
 import { controls } from '#src/domain/set-report.ts'
 import { alertLevels } from '#src/domain/triage.ts'
+import { criterionKinds } from '#src/rules/change-verdict.ts'
+import { disabilityBands } from '#src/rules/disability-score.ts'
 import type { Content } from '#src/content/content.ts'
+import type { ThresholdPath } from '#src/domain/protocol.ts'
+import { measurementDoubts } from '#src/rules/read-measurement.ts'
+import { explainedThresholds, structuralRules } from '#src/rules/rule-thresholds.ts'
+import { sourceKinds } from '#src/rules/source-kind.ts'
 
 export function wordingKeysOfContent(content: Content): readonly string[] {
   const { gates, groups, signs } = content.triage
@@ -16,6 +23,13 @@ export function wordingKeysOfContent(content: Content): readonly string[] {
     ...each('reasons.therapist', ruleIds),
     ...each('decisions.client', decisionNames),
     ...each('decisions.therapist', decisionNames),
+    ...each('explain.client.move', decisionNames),
+    ...each('explain.therapist.move', decisionNames),
+    ...each('explain.client.origin', [...sourceKinds, 'plan']),
+    ...each('explain.client.structure', structuralRules),
+    ...each('explain.therapist.structure', structuralRules),
+    ...each('explain.client.threshold', explainedThresholds.map(thresholdKey)),
+    ...each('explain.therapist.threshold', explainedThresholds.map(thresholdKey)),
     ...each('signs.groups', [...groups, 'health-change']),
     ...each('signs.client', signs.map((sign) => sign.id)),
     ...each('signs.therapist', signs.map((sign) => sign.id)),
@@ -27,5 +41,18 @@ export function wordingKeysOfContent(content: Content): readonly string[] {
     ...each('common.direction', directions),
     ...each('common.ladder', ladderIds),
     ...each('alert.title', alertLevels),
+    ...each('enrolment.protocols', [...content.protocols.keys()]),
+    ...each('measuring.doubt', measurementDoubts),
+    ...each('outcomes.measure', measureIds.filter((id) => id !== 'global-change')),
+    ...each('outcomes.population', populations),
+    ...each('outcomes.band', disabilityBands),
+    ...each('outcomes.limit', criterionKinds),
+    ...each('outcomes.error', ['every', 'some', 'no', 'may-be-real', 'unknown']),
+    ...each('outcomes.importance', ['every', 'some', 'no']),
   ]
+}
+
+/** `pain.comfortableUpTo` stands in the wording as `pain.comfortable-up-to`. */
+export function thresholdKey(path: ThresholdPath): string {
+  return path.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)
 }

@@ -28,8 +28,8 @@ const shapes: { readonly [Kind in DecisionKind]: readonly SvgElement[] } = {
   ],
 }
 
-export function drawDecision(kind: DecisionKind, x: number, y: number, attributes: SvgElement['attributes'] = {}): SvgElement {
-  return group(shapes[kind], { transform: `translate(${Math.round(x * 100) / 100} ${Math.round(y * 100) / 100})`, ...attributes })
+export function drawDecision(kind: DecisionKind, x: number, y: number): SvgElement {
+  return group(shapes[kind], { transform: `translate(${Math.round(x * 100) / 100} ${Math.round(y * 100) / 100})` })
 }
 
 /** The key, one line, from the most to the least demanding. */

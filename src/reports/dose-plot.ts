@@ -1,7 +1,7 @@
 // The dose's way through the chain, place by place, with the rungs as bands.
 import { scaleLinear } from 'd3-scale'
 import { curveStepAfter, line } from 'd3-shape'
-import { doseInk, shade } from './palette.ts'
+import { doseInk, ground, shade } from './palette.ts'
 import { drawLocks, drawWeekLines, marginEnd, plotLeft, plotRight, rule, textSizes, write, writeOnGround, type Frame } from './picture-frame.ts'
 import { placeLabels, spread, type Label } from './place-labels.ts'
 import type { PictureDose, PictureLock, PicturePanel, PlanPicture } from './plan-picture.ts'
@@ -12,6 +12,8 @@ export const plotHeight = 150
 /** Places drawn beyond those visited. */
 const placesAround = 2
 const nameWidth = marginEnd - 12
+/** Keeps weeks and edges of rungs from running through a label. */
+const halo = { stroke: ground, 'stroke-width': 3, 'stroke-linejoin': 'round', 'paint-order': 'stroke' }
 
 type Scale = (place: number) => number
 
@@ -32,7 +34,7 @@ export function drawDosePlot(panel: PicturePanel, top: number, frame: Frame, { l
     ...lockNames.map(writeOnGround),
     ...runs.map((run) => drawRun(run, frame, y)),
     ...panel.doses.map(({ day, place }) => element('circle', { cx: frame.x(day), cy: y(place), r: 2.2, fill: doseInk })),
-    ...labels.map((label) => write(label, { fill: doseInk })),
+    ...labels.map((label) => write(label, { fill: doseInk, ...halo })),
   ]
 }
 

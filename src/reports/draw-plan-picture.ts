@@ -78,7 +78,9 @@ function drawPanel(panel: PicturePanel, frame: Frame, picture: PlanPicture): Par
     drawWeekLines(frame, rowTop, rowTop + rowHeight),
     ...drawLocks(locks, frame, rowTop, rowTop + rowHeight),
     write({ text: words.decided, x: marginEnd, y: rowMiddle + 4, size: textSizes.small, anchor: 'end' }),
-    ...panel.decisions.map(({ day, kind }) => drawDecision(kind, frame.x(day), rowMiddle, { 'data-decision': kind, 'data-day': day })),
+    ...panel.decisions.map(({ day, kind, why }) =>
+      group([element('title', {}, [`${words.decisions[kind]}: ${why}`]), drawDecision(kind, frame.x(day), rowMiddle)], { 'data-decision': kind, 'data-day': day }),
+    ),
     ...drawPainStrip([{ pains: panel.pains, mark: 'bar', shift: 0 }], painTop, frame, picture),
     write({ text: words.worstPain, x: plotLeft, y: painTop + painHeight + 13, size: textSizes.small, anchor: 'start' }),
   ]

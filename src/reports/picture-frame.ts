@@ -24,11 +24,14 @@ export interface Frame {
   readonly weeks: number
   /** The middle of a day. */
   readonly x: (day: number) => number
+  /** Where a week begins, counted from 0. */
+  readonly weekStart: (week: number) => number
 }
 
 export function createFrame(weeks: number): Frame {
-  const scale = scaleLinear([0, weeks * daysAWeek], [plotLeft, plotRight])
-  return { weeks, x: (day) => scale(day + 0.5) }
+  // One day more than the weeks have: the last morning after belongs to them.
+  const scale = scaleLinear([0, weeks * daysAWeek + 1], [plotLeft, plotRight])
+  return { weeks, x: (day) => scale(day + 0.5), weekStart: (week) => scale(week * daysAWeek) }
 }
 
 export function write(placed: PlacedText, attributes: SvgElement['attributes'] = {}): SvgElement {
@@ -41,20 +44,19 @@ export function rule(x1: number, y1: number, x2: number, y2: number, attributes:
 }
 
 /** A thin upright line where each week begins. */
-export function drawWeekLines({ weeks }: Frame, top: number, bottom: number): SvgElement {
-  const scale = scaleLinear([0, weeks], [plotLeft, plotRight])
-  const lines = Array.from({ length: weeks + 1 }, (_, week) => rule(scale(week), top, scale(week), bottom, { 'stroke-width': 0.5 }))
-  return group(lines)
+export function drawWeekLines({ weeks, weekStart }: Frame, top: number, bottom: number): SvgElement {
+  return group(Array.from({ length: weeks + 1 }, (_, week) => rule(weekStart(week), top, weekStart(week), bottom, { 'stroke-width': 0.5 })))
 }
 
-export function drawWeekNames({ weeks }: Frame, y: number, name: string): readonly SvgElement[] {
-  const scale = scaleLinear([0, weeks], [plotLeft, plotRight])
-  // As many as have room: every one, every second, every fifth ...
-  const every = [1, 2, 5, 10, 20, 50].find((step) => (scale(step) - scale(0)) >= 26) ?? 100
+const roomForWeek = 26
+
+/** As many of the numbers as have room: every one, every second, every fifth … */
+export function drawWeekNames({ weeks, weekStart }: Frame, y: number, name: string): readonly SvgElement[] {
+  const every = [1, 2, 5, 10, 20, 50].find((step) => weekStart(step) - weekStart(0) >= roomForWeek) ?? 100
   const numbered = Array.from({ length: weeks }, (_, week) => week).filter((week) => week % every === 0)
   return [
     write({ text: name, x: marginEnd, y, size: textSizes.small, anchor: 'end' }),
-    ...numbered.map((week) => write({ text: String(week + 1), x: scale(week + 0.5), y, size: textSizes.small, anchor: 'middle' })),
+    ...numbered.map((week) => write({ text: String(week + 1), x: weekStart(week + 0.5), y, size: textSizes.small, anchor: 'middle' })),
   ]
 }
 

@@ -8,14 +8,14 @@ export interface Label {
   readonly weight: number
 }
 
-const gap = 5
+const gap = 7
 
 /** Round the point, the places where a climbing line leaves room first. */
 const around: readonly { readonly anchor: Anchor; readonly dx: number; readonly dy: (size: number) => number }[] = [
   { anchor: 'end', dx: 2, dy: () => -gap },
-  { anchor: 'start', dx: gap, dy: (size) => size + gap },
+  { anchor: 'start', dx: 5, dy: (size) => size + 4 },
   { anchor: 'start', dx: -2, dy: () => -gap },
-  { anchor: 'end', dx: -gap, dy: (size) => size + gap },
+  { anchor: 'end', dx: -5, dy: (size) => size + 4 },
 ]
 
 export function placeLabels(labels: readonly Label[], size: number, area: Box, obstacles: readonly Box[]): readonly PlacedText[] {

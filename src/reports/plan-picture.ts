@@ -33,7 +33,7 @@ export interface PicturePanel {
   readonly doses: readonly PictureDose[]
   /** The worst of a session's sets. */
   readonly pains: readonly PicturePain[]
-  readonly decisions: readonly { readonly day: number; readonly kind: DecisionKind }[]
+  readonly decisions: readonly { readonly day: number; readonly kind: DecisionKind; /** The reasons, in words. */ readonly why: string }[]
 }
 
 /** No session until the therapist had cleared it. */

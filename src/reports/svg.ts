@@ -29,9 +29,13 @@ function shorten(value: string | number): string {
 
 const entities: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' }
 
-/** Names come from plans: characters that XML 1.0 (2.2, Char) does not allow even as references are replaced. */
+/** Names come from plans, and XML has no way at all to write some characters: they are replaced. */
 function escapeXml(text: string): string {
-  return text
-    .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, '\ufffd')
-    .replaceAll(/[&<>"']/g, (character) => entities[character] ?? character)
+  return [...text].map((character) => entities[character] ?? (isAllowed(character.codePointAt(0) ?? 0) ? character : '\ufffd')).join('')
+}
+
+/** XML 1.0, 2.2, Char: the whole of Unicode but for most control characters and halves of pairs. */
+function isAllowed(codePoint: number): boolean {
+  if (codePoint < 0x20) return codePoint === 0x9 || codePoint === 0xa || codePoint === 0xd
+  return codePoint <= 0xd7ff || (codePoint >= 0xe000 && codePoint <= 0xfffd) || codePoint >= 0x10000
 }

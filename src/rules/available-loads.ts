@@ -1,5 +1,5 @@
 // Decides: which external loads a client's own equipment can give.
-// Source: plates are the best sums of those owned, the harness counted; a band's force is linear between the two
+// Source: plates are the best sums of those owned, harness and collars counted; a band's force is linear between the two
 // stretches at which the therapist measured it, and never used outside them (force follows elongation almost linearly:
 // Uchida 2016). Stretch is set in 1 cm steps (our choice). Reviewed 2026-11.
 import type { Load } from '#src/domain/dose.ts'
@@ -38,11 +38,12 @@ function loadsOfBand(band: Band): ForceLoad[] {
 /** Every weight that harness and plates give, the empty harness first; for equal sums the fewest plates. */
 export function harnessLoads(equipment: Equipment): readonly MassLoad[] {
   if (equipment.harnessKg === null) return []
-  const harnessGrams = Math.round(equipment.harnessKg * gramsPerKilogram)
+  const harnessGrams = gramsOf(equipment.harnessKg)
   const fewest = new Map<number, readonly number[]>([[harnessGrams, []]])
   for (const plate of equipment.platesKg) {
     for (const [grams, plates] of [...fewest]) {
-      const sum = grams + Math.round(plate * gramsPerKilogram)
+      const collarGrams = plates.length === 0 ? gramsOf(equipment.collarsKg ?? 0) : 0
+      const sum = grams + gramsOf(plate) + collarGrams
       const known = fewest.get(sum)
       if (!known || known.length > plates.length + 1) fewest.set(sum, [...plates, plate])
     }
@@ -50,4 +51,23 @@ export function harnessLoads(equipment: Equipment): readonly MassLoad[] {
   return [...fewest]
     .sort(([a], [b]) => a - b)
     .map(([grams, plates]) => ({ kind: 'mass', kilograms: grams / gramsPerKilogram, plates: [...plates].sort((a, b) => b - a) }))
+}
+
+function gramsOf(kilograms: number): number {
+  return Math.round(kilograms * gramsPerKilogram)
+}
+
+/** The most that the client's own equipment gives without passing `target`; null where its least is more. */
+export function bestLoad(target: LoadTarget, equipment: Equipment): ForceLoad | MassLoad | null {
+  return (bestOf[target.kind] as (target: LoadTarget, equipment: Equipment) => ForceLoad | MassLoad | undefined)(target, equipment) ?? null
+}
+
+export type LoadTarget = { readonly kind: 'force'; readonly newtons: number } | { readonly kind: 'mass'; readonly kilograms: number }
+
+/** Guards a target that was worked out against the last bit of a binary fraction. */
+const epsilon = 1e-9
+
+const bestOf: { [Kind in LoadTarget['kind']]: (target: Extract<LoadTarget, { kind: Kind }>, equipment: Equipment) => ForceLoad | MassLoad | undefined } = {
+  force: ({ newtons }, { bands }) => bandLoads(bands).findLast((load) => load.newtons <= newtons + epsilon),
+  mass: ({ kilograms }, equipment) => harnessLoads(equipment).findLast((load) => load.kilograms <= kilograms + epsilon),
 }

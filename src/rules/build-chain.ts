@@ -1,16 +1,19 @@
 // Decides: every dose of one client in one ladder, from the lowest to the highest, in one order.
 // Source: ladder defaults (our choice, for a clinician to review): holds first, then band, harness, bridge; entry doses,
 // climb and criteria to leave as the exercises and the protocol say. Reviewed 2026-11.
+import type { Assumptions } from '#src/domain/assumptions.ts'
 import type { Chain, ChainPlace } from '#src/domain/chain.ts'
 import type { LadderId } from '#src/domain/direction.ts'
 import { loadMagnitude, type Dose, type Load } from '#src/domain/dose.ts'
 import type { Exercise, HoldStep, Work } from '#src/domain/exercise.ts'
 import type { Equipment } from '#src/domain/plan.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
-import { standardGravity, weightOf } from '#src/domain/units.ts'
-import { bandLoads, harnessLoads } from './available-loads.ts'
 import type { RungExercise } from './choose-exercises.ts'
-import { climbLoads, type LoadStep } from './climb-loads.ts'
+import type { LoadStep } from './climb-loads.ts'
+import { headMoment, momentOf } from './gravity-moment.ts'
+import { loadedClimb } from './loaded-climb.ts'
+import type { Maximum } from './usable-maximum.ts'
+import { hardShare, neckMoment, workingShares } from './working-load.ts'
 
 export interface ChainInput {
   readonly ladder: LadderId
@@ -21,12 +24,23 @@ export interface ChainInput {
   readonly maximumN: number | null
   /** Where the plan starts: the chain reaches at least this far. */
   readonly startRung: number
+  readonly loads?: LoadFacts | undefined
+}
+
+export interface LoadFacts {
+  /** Null where none was measured. */
+  readonly maximum: Maximum | null
+  readonly assumptions: Assumptions
+  /** Where the therapist has the harness left; null where they state no weight. */
+  readonly targetKg: number | null
 }
 
 /** What one rung gives: its steps, and whether its criterion to leave can be met at all. */
 interface Climb {
   readonly steps: readonly Step[]
   readonly canBeLeft: boolean
+  /** What the neck holds at the last of a loaded rung, in newton metres. */
+  readonly reachedNm: number | null
 }
 
 /** A dose of a rung before it is known which ones stand twice. */
@@ -38,78 +52,57 @@ interface Step {
 
 export function buildChain(input: ChainInput): Chain {
   const places: ChainPlace[] = []
+  let reachedNm: number | null = null
   for (const { rung, exercise } of input.rungs) {
-    const climb = climbOf[exercise.work.kind](exercise, input, bandForceReached(places))
+    const climb = climbOf[exercise.work.kind](exercise, input, reachedNm)
     places.push(...standTwice(climb.steps, rung, exercise))
+    reachedNm = climb.reachedNm ?? reachedNm
     // No value to reach, no request: without its criterion a rung is the last one that the rules know.
     if (!climb.canBeLeft && rung >= input.startRung) break
   }
   return { ladder: input.ladder, places }
 }
 
-const climbOf: { [Kind in Work['kind']]: (exercise: Exercise, input: ChainInput, bandForceN: number | null) => Climb } = {
-  holds: (exercise, input) => ({ steps: holdSteps(exercise, input), canBeLeft: true }),
-  repetitions: (exercise, input, bandForceN) =>
-    exercise.work.kind === 'repetitions' && exercise.work.load === 'band'
-      ? bandSteps(input)
-      : harnessSteps(input, bandForceN),
+const climbOf: { [Kind in Work['kind']]: (exercise: Exercise, input: ChainInput, reachedNm: number | null) => Climb } = {
+  holds: heldSteps,
+  repetitions: loadedSteps,
 }
 
-function holdSteps(exercise: Exercise, { protocol, ladder }: ChainInput): readonly Step[] {
+/** A head that is lifted is a load: above the target it takes the therapist's approval, above the hard bound it is not offered. */
+function heldSteps(exercise: Exercise, input: ChainInput): Climb {
+  const { maximum, assumptions } = input.loads ?? withoutHead(input.maximumN)
+  const share = maximum === null ? 0 : headMoment(exercise.posture, assumptions) / maximum.momentNm
+  if (share > hardShare) return { steps: [], canBeLeft: false, reachedNm: null }
+  const isTooHigh = share > workingShares(input.ladder, input.protocol).target
+  return { steps: holdSteps(exercise, input, isTooHigh), canBeLeft: true, reachedNm: null }
+}
+
+function loadedSteps(exercise: Exercise, input: ChainInput, reachedNm: number | null): Climb {
+  const { ladder, equipment, protocol } = input
+  const { posture, work } = exercise
+  if (work.kind !== 'repetitions') return { steps: [], canBeLeft: true, reachedNm: null }
+  const facts = input.loads ?? withoutHead(input.maximumN)
+  const climb = loadedClimb[work.load]({ ladder, equipment, protocol, posture, reachedNm, ...facts })
+  const last = climb.steps.at(-1)
+  return {
+    steps: repetitionSteps(input, climb.steps, climb.isEntryTooHigh),
+    canBeLeft: climb.canBeLeft,
+    reachedNm: last ? neckMoment(last.load, posture, facts.assumptions) : null,
+  }
+}
+
+function holdSteps(exercise: Exercise, { protocol, ladder }: ChainInput, isEntryTooHigh: boolean): readonly Step[] {
   if (exercise.work.kind !== 'holds') return []
   const { below, entry, above } = exercise.work
   return [...below, entry, ...above].map((step) => ({
     dose: { sets: protocol.sets[ladder], reps: step.reps, holdSeconds: step.holdSeconds, load: pushOf(step) },
     isEntry: step === entry,
-    needsApproval: false,
+    needsApproval: isEntryTooHigh && step === entry,
   }))
 }
 
 function pushOf(step: HoldStep): Load {
   return step.push === null ? { kind: 'none' } : { kind: 'push', effort: step.push }
-}
-
-/** From the entry force to the first that is enough to leave; without a measured maximum, two force steps above entry. */
-function bandSteps(input: ChainInput): Climb {
-  const { protocol, maximumN } = input
-  const loads = bandLoads(input.equipment.bands)
-  const allowed = maximumN === null ? [] : loads.filter((load) => load.newtons <= maximumN * protocol.maximum.bandEntry)
-  const entry = allowed.at(-1) ?? loads[0]
-  if (entry === undefined) return nothing
-  const ceiling = maximumN === null ? Infinity : maximumN * protocol.maximum.ceiling
-  if (entry.newtons > ceiling) return nothing
-  const climb = climbLoads(entry, loads, protocol, ceiling)
-  const enough = climb.findIndex(
-    (step, index) =>
-      index >= protocol.band.stepsAboveEntry &&
-      (maximumN === null || step.load.newtons >= maximumN * protocol.maximum.bandLeave),
-  )
-  const isEntryTooHigh = maximumN !== null && allowed.length === 0
-  const steps = repetitionSteps(input, enough < 0 ? climb : climb.slice(0, enough + 1), isEntryTooHigh)
-  return { steps, canBeLeft: enough >= 0 }
-}
-
-/** From the empty harness up to the ceiling; never begun above the entry limit. */
-function harnessSteps(input: ChainInput, bandForceN: number | null): Climb {
-  const { protocol, maximumN } = input
-  const loads = harnessLoads(input.equipment)
-  const entry = loads[0]
-  if (entry === undefined || entry.kilograms > protocol.harness.entryUpToKg) return nothing
-  const byMaximum = maximumN === null ? Infinity : (maximumN * protocol.maximum.ceiling) / standardGravity
-  const ceiling = Math.min(protocol.harness.ceilingKg, byMaximum)
-  if (entry.kilograms > ceiling) return nothing
-  // Both pull at the head with the same lever arm, so that the moments compare as the forces do.
-  const isAboveBand = bandForceN !== null && weightOf(entry.kilograms) > bandForceN
-  const climb = climbLoads(entry, loads, protocol, ceiling)
-  return { steps: repetitionSteps(input, climb, isAboveBand), canBeLeft: maximumN !== null }
-}
-
-/** A rung with no load that its client may start from is passed over. */
-const nothing: Climb = { steps: [], canBeLeft: true }
-
-function bandForceReached(places: readonly ChainPlace[]): number | null {
-  const load = places.at(-1)?.dose.load
-  return load?.kind === 'force' ? load.newtons : null
 }
 
 function repetitionSteps({ protocol, ladder }: ChainInput, climb: readonly LoadStep<Load>[], isEntryTooHigh: boolean): readonly Step[] {
@@ -138,4 +131,12 @@ function standTwice(steps: readonly Step[], rung: number, exercise: Exercise): C
         ]
       : [{ ...place, standing: 'only' }]
   })
+}
+
+function withoutHead(maximumN: number | null): LoadFacts {
+  const lever = 16
+  const assumptions = { bodyKg: 0, headShare: 0, headLeverCm: lever, testerLeverCm: lever, bandLeverCm: lever, harnessLeverCm: lever }
+  const measured = maximumN === null ? null : { forceN: maximumN, momentNm: momentOf(maximumN, lever) }
+  const maximum = measured && { ...measured, lowest: measured }
+  return { maximum, assumptions, targetKg: null }
 }

@@ -15,7 +15,10 @@ export interface LoadStep<L extends Load> {
 /** Guards the limits against the last bit of a binary fraction: 8 → 8.8 is a step of 10 %. */
 const epsilon = 1e-9
 
-/** The loads from `entry` on, easiest first, none above `ceiling`. */
+/**
+ * The loads from `entry` on, easiest first, none above `ceiling`. The steps are chosen as if there were no ceiling: when a
+ * retest moves it, a client's load is still one of the chain's.
+ */
 export function climbLoads<L extends Load>(
   entry: L,
   available: readonly L[],
@@ -26,7 +29,8 @@ export function climbLoads<L extends Load>(
   let load: L | undefined = entry
   let needsApproval = false
   while (load !== undefined) {
-    const next: L | undefined = nextLoad(load, available, protocol, ceiling)
+    const wanted: L | undefined = nextLoad(load, available, protocol)
+    const next: L | undefined = wanted !== undefined && loadMagnitude(wanted) <= ceiling + epsilon ? wanted : undefined
     const jump = next === undefined ? 0 : loadMagnitude(next) / loadMagnitude(load) - 1
     steps.push({ load, beyondPlaces: beyondPlaces(jump, protocol), needsApproval })
     needsApproval = next !== undefined && jump > protocol.loadStep.approvalAbove + epsilon && !isFirstPlate(load, next, protocol)
@@ -36,9 +40,9 @@ export function climbLoads<L extends Load>(
 }
 
 /** The largest usual step, on the same band if it has one; else the smallest step that the equipment allows. */
-function nextLoad<L extends Load>(from: L, available: readonly L[], protocol: Protocol, ceiling: number): L | undefined {
+function nextLoad<L extends Load>(from: L, available: readonly L[], protocol: Protocol): L | undefined {
   const size = loadMagnitude(from)
-  const higher = available.filter((load) => loadMagnitude(load) > size + epsilon && loadMagnitude(load) <= ceiling + epsilon)
+  const higher = available.filter((load) => loadMagnitude(load) > size + epsilon)
   const usual = higher.filter((load) => loadMagnitude(load) <= size * (1 + protocol.loadStep.largest) + epsilon)
   return usual.filter((load) => isSameBand(load, from)).at(-1) ?? usual.at(-1) ?? higher[0]
 }

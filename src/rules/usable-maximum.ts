@@ -2,32 +2,46 @@
 // Source: our choice: the best trial counts, the latest measurement of a side, and of two sides the weaker, since both do the
 // same work. 10 % between trials, and between sides, is our choice: no threshold for necks is published. Reviewed 2026-11.
 import type { Assumptions } from '#src/domain/assumptions.ts'
-import { directionsOf, type LadderId } from '#src/domain/direction.ts'
+import { directionsOf, ladderOf, type LadderId } from '#src/domain/direction.ts'
 import type { Measurement } from '#src/domain/plan.ts'
 import { toNewtons } from '#src/domain/units.ts'
 import { momentOf } from './gravity-moment.ts'
 
-/** A maximal voluntary isometric contraction as the rules use it. */
-export interface Maximum {
+/** A maximal voluntary isometric contraction. */
+export interface Strength {
   readonly forceN: number
   /** At the lever arm that was measured, or the assumed one. */
   readonly momentNm: number
 }
 
+/** The strength that bounds a ladder. */
+export interface Maximum extends Strength {
+  /**
+   * The lowest ever measured. A retest sets target and ceiling, but not where a rung is entered: an entry that rose with it
+   * would leave a client below their own chain, and so send them down a rung for having become stronger.
+   */
+  readonly lowest: Strength
+}
+
 const wideAbove = 0.1
 
 export function usableMaximum(measurements: readonly Measurement[], ladder: LadderId, assumptions: Assumptions): Maximum | null {
-  const latest = directionsOf(ladder).flatMap((direction) => measurements.findLast((one) => one.direction === direction) ?? [])
-  const maxima = latest.map((measurement) => maximumOf(measurement, assumptions))
-  if (maxima.length === 0) return null
-  // Each by itself: with different lever arms the weaker side in force need not be the weaker in moment.
+  const own = measurements.filter(({ direction }) => ladderOf(direction) === ladder)
+  if (own.length === 0) return null
+  const latest = directionsOf(ladder).flatMap((direction) => own.findLast((one) => one.direction === direction) ?? [])
+  return { ...weakest(latest, assumptions), lowest: weakest(own, assumptions) }
+}
+
+/** Force and moment each by itself: with different lever arms the lower force need not be the lower moment. */
+function weakest(measurements: readonly Measurement[], assumptions: Assumptions): Strength {
+  const strengths = measurements.map((measurement) => measuredAs(measurement, assumptions))
   return {
-    forceN: Math.min(...maxima.map(({ forceN }) => forceN)),
-    momentNm: Math.min(...maxima.map(({ momentNm }) => momentNm)),
+    forceN: Math.min(...strengths.map(({ forceN }) => forceN)),
+    momentNm: Math.min(...strengths.map(({ momentNm }) => momentNm)),
   }
 }
 
-export function maximumOf(measurement: Measurement, { testerLeverCm }: Assumptions): Maximum {
+export function measuredAs(measurement: Measurement, { testerLeverCm }: Assumptions): Strength {
   const forceN = toNewtons(measurement.force, measurement.unit)
   return { forceN, momentNm: momentOf(forceN, measurement.leverCm ?? testerLeverCm) }
 }
@@ -49,7 +63,7 @@ export function sideDifference(measurements: readonly Measurement[], ladder: Lad
   if (!left || !right) return null
   // Where both lever arms are known the moments compare; else the forces, as taken by one tester at one place.
   const quantity = left.leverCm !== null && right.leverCm !== null ? 'momentNm' : 'forceN'
-  const [a, b] = [maximumOf(left, assumptions)[quantity], maximumOf(right, assumptions)[quantity]]
+  const [a, b] = [measuredAs(left, assumptions)[quantity], measuredAs(right, assumptions)[quantity]]
   return difference(Math.min(a, b), Math.max(a, b))
 }
 

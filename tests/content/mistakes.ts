@@ -23,7 +23,7 @@ export const mistakes: readonly Mistake[] = [
   {
     title: 'a key that stands twice', file: 'exercises/seated-band.yaml',
     from: 'therapist_only: false',
-    to: 'loaded: true',
+    to: 'loaded: true', at: 'loaded: true\nneeds_approval_to_enter',
     path: '', message: 'is not valid YAML: it has a key twice in one place',
     mend: 'Look at the indentation, colons, quotes and brackets of this line and the one above.',
   },
@@ -123,7 +123,7 @@ export const mistakes: readonly Mistake[] = [
     from: 'restrictions: [floor-transfer-limited',
     to: 'restrictions: [no-floor, floor-transfer-limited',
     path: 'ruled_out_by.restrictions[0]', message: 'is not known in content/restrictions.yaml',
-    mend: 'Use one of: shoulder-left-limited, shoulder-right-limited, hands-to-head-limited, floor-transfer-limited, no-load-through-head; or add it to content/restrictions.yaml.',
+    mend: 'Use one of: shoulder-left-limited, shoulder-right-limited, hands-to-head-limited, floor-transfer-limited, no-load-through-head, side-lying-limited, back-lying-limited, no-jaw-pressure; or add it to content/restrictions.yaml.',
   },
   {
     title: 'an id that is not the file\'s name', file: 'exercises/seated-band.yaml',
@@ -176,16 +176,16 @@ export const mistakes: readonly Mistake[] = [
   },
   {
     title: 'an exercise that does not exist', file: 'ladders/extension.yaml',
-    from: 'exercises: [seated-band]',
+    from: 'exercises: [seated-harness]',
     to: 'exercises: [seated-rope]',
-    path: 'rungs[2].exercises[0]', message: 'names an exercise that does not exist',
+    path: 'rungs[3].exercises[0]', message: 'names an exercise that does not exist',
     mend: 'Add content/exercises/seated-rope.yaml, or mend the spelling.',
   },
   {
     title: 'an exercise of another direction', file: 'ladders/extension.yaml',
-    from: 'exercises: [seated-band]',
+    from: 'exercises: [seated-harness]',
     to: 'exercises: [deep-flexor-activation]',
-    path: 'rungs[2].exercises[0]', message: 'names an exercise of deep-flexors',
+    path: 'rungs[3].exercises[0]', message: 'names an exercise of deep-flexors',
     mend: 'Name one of extension.',
   },
   {
@@ -204,9 +204,9 @@ export const mistakes: readonly Mistake[] = [
   },
   {
     title: 'an empty rung', file: 'ladders/extension.yaml',
-    from: 'exercises: [seated-band]',
+    from: 'exercises: [seated-harness]',
     to: 'exercises: []',
-    path: 'rungs[2].exercises', message: 'must name an exercise',
+    path: 'rungs[3].exercises', message: 'must name an exercise',
     mend: 'Add one, or remove the rung.',
   },
   {

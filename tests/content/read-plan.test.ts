@@ -175,7 +175,7 @@ describe('a mistake in a plan', () => {
     {
       title: 'an unknown protocol',
       changes: [['protocol: novice', 'protocol: expert']],
-      expected: { path: 'protocol', at: 'protocol:', message: 'is not known in the content', mend: 'Use one of: novice.' },
+      expected: { path: 'protocol', at: 'protocol:', message: 'is not known in the content', mend: 'Use one of: athletes-impact-high-g, long-standing-neck-pain, maintenance-after-discharge, novice, very-weak-extensors.' },
     },
     {
       title: 'an unknown language',
@@ -190,12 +190,12 @@ describe('a mistake in a plan', () => {
     {
       title: 'an unknown restriction',
       changes: [['restrictions: []', 'restrictions:\n  - shoulder-limited']],
-      expected: { path: 'restrictions[0]', at: 'shoulder-limited', message: 'is not known in the content', mend: 'Use one of: shoulder-left-limited, shoulder-right-limited, hands-to-head-limited, floor-transfer-limited, no-load-through-head.' },
+      expected: { path: 'restrictions[0]', at: 'shoulder-limited', message: 'is not known in the content', mend: 'Use one of: shoulder-left-limited, shoulder-right-limited, hands-to-head-limited, floor-transfer-limited, no-load-through-head, side-lying-limited, back-lying-limited, no-jaw-pressure.' },
     },
     {
       title: 'a contraindication that rules out nothing',
       changes: [['contraindications: []', 'contraindications: [osteoporosis]']],
-      expected: { path: 'contraindications[0]', at: 'osteoporosis', message: 'is not known in the content', mend: 'Use one of: glaucoma, retinal-disease.' },
+      expected: { path: 'contraindications[0]', at: 'osteoporosis', message: 'is not known in the content', mend: 'Use one of: ankylosing-spondylitis, connective-tissue-disease, down-syndrome, glaucoma, retinal-disease, rheumatoid-arthritis.' },
     },
     {
       title: 'a band whose force falls with its stretch',
@@ -218,11 +218,6 @@ describe('a mistake in a plan', () => {
       expected: { path: 'known_signs[0].sign', at: 'face-droop', message: 'is an emergency sign and cannot be recorded as known', mend: 'Use one of: arm-numbness, slow-weakness, clumsy-hands, electric-shock, unsteady-walking, light-headed, pain-unlike-any, other-trauma, wound-change, severe-pain-now, two-illness-signs, weight-loss, night-pain, fever, feeling-ill.' },
     },
     {
-      title: 'a direction without a ladder',
-      changes: [['{ direction: extension, rung', '{ direction: flexion, rung']],
-      expected: { path: 'ladders[0].direction', at: '{ direction: flexion', message: 'has no ladder in the content', mend: 'Use one of: extension.' },
-    },
-    {
       title: 'a direction that stands twice',
       changes: [['shown: [seated-hold-two-hands] }', 'shown: [seated-hold-two-hands] }\n  - { direction: extension, rung: 2, max_rung: 2, shown: [] }']],
       expected: { path: 'ladders[1].direction', at: '{ direction: extension, rung: 2, max_rung: 2', message: 'stands twice', mend: 'Keep one ladder a direction.' },
@@ -240,7 +235,7 @@ describe('a mistake in a plan', () => {
     {
       title: 'an exercise shown that is not on the ladder',
       changes: [['[seated-hold-two-hands]', '[seated-hold-two-hands, deep-flexor-activation]']],
-      expected: { path: 'ladders[0].shown[1]', at: '{ direction: extension', message: 'is no exercise of this ladder', mend: 'Use one of: gravity-minimised-hold, seated-hold-two-hands, seated-hold-one-hand, seated-band, seated-harness, supported-bridge.' },
+      expected: { path: 'ladders[0].shown[1]', at: '{ direction: extension', message: 'is no exercise of this ladder', mend: 'Use one of: gravity-minimised-hold, lying-head-press, seated-hold-two-hands, seated-wall-press, seated-hold-one-hand, seated-band, seated-band-harness, seated-harness, supported-bridge.' },
     },
     {
       title: 'a start with an exercise that was not shown',
@@ -273,13 +268,33 @@ describe('a mistake in a plan', () => {
       expected: closed('seated-harness: the screening allows holds and band only, and no override_reason is given'),
     },
     {
-      title: 'a start on a hold for which no hand reaches the head',
-      changes: [['restrictions: []', 'restrictions: [hands-to-head-limited]']],
-      expected: closed('seated-hold-two-hands: hands-to-head-limited rules it out; seated-hold-one-hand: hands-to-head-limited rules it out'),
+      title: 'a start on a turn against the hand which no hand can give',
+      changes: [
+        ['{ direction: extension, rung: 2, max_rung: 5, shown: [seated-hold-two-hands] }', '{ direction: rotation-left, rung: 2, max_rung: 3, shown: [seated-turn-hold] }'],
+        ['restrictions: []', 'restrictions: [hands-to-head-limited]'],
+      ],
+      expected: {
+        ...closed('seated-turn-hold: hands-to-head-limited rules it out; seated-turn-hold-one-hand: hands-to-head-limited rules it out'),
+        at: '{ direction: rotation-left',
+      },
     },
   ] as const)('is listed with line, path and mend: $title', ({ changes, expected: { at, ...expected } }) => {
     const text = planWith(...changes)
     expect(problemsIn(text)).toEqual([{ file: 'plan.yaml', line: lineIn(text, at), ...expected }])
+  })
+
+  it('is a direction whose ladder the content lacks', () => {
+    const text = planWith(['{ direction: extension, rung', '{ direction: flexion, rung'])
+    const ladders = new Map([...content.ladders].filter(([id]) => id === 'rotation'))
+    expect(problemsOf(() => readPlan(text, 'plan.yaml', { ...content, ladders }))).toEqual([
+      {
+        file: 'plan.yaml',
+        line: lineIn(text, '{ direction: flexion'),
+        path: 'ladders[0].direction',
+        message: 'has no ladder in the content',
+        mend: 'Use one of: rotation-left, rotation-right.',
+      },
+    ])
   })
 
   it('does not hide another', () => {

@@ -239,6 +239,110 @@ const samples: { readonly [Kind in QuestionKind]: readonly Sample[] } = {
       presses: [],
     },
   ],
+  scale: [
+    {
+      question: { kind: 'scale', least: 0, most: 10, mayBeSkipped: true },
+      reads: [['0', 0], ['10', 10], ['7/10', 7], ['6 out of 10', 6], ['10/10', 10], ['about 4.', 4], ['skip', null], ['-', null]],
+      refuses: [
+        ['11', 'no-scale-number'],
+        ['-1', 'no-scale-number'],
+        ['6.5', 'no-scale-number'],
+        // On one scale the lower is the worse, on another the higher.
+        ['6-7', 'no-scale-number'],
+        ['well', 'no-scale-number'],
+        ['', 'no-scale-number'],
+      ],
+      presses: [...numberButtons(0, 10), ['skip', null]],
+    },
+    {
+      question: { kind: 'scale', least: 1, most: 7 },
+      reads: [['1', 1], ['7', 7]],
+      refuses: [['0', 'no-scale-number'], ['8', 'no-scale-number'], ['skip', 'no-scale-number'], ['-', 'no-scale-number']],
+      presses: numberButtons(1, 7),
+    },
+  ],
+  activity: [
+    {
+      question: { kind: 'activity' },
+      reads: [
+        [' look over  my shoulder ', 'look over my shoulder'],
+        ['Driving', 'Driving'],
+        ['not turning in bed', 'not turning in bed'],
+        ['x'.repeat(80), 'x'.repeat(80)],
+        ['no', ''],
+        ['No more', ''],
+        ['none', ''],
+        ['skip', ''],
+        ['done', ''],
+        ['-', ''],
+      ],
+      refuses: [['', 'no-activity'], ['3', 'no-activity'], ['yes', 'no-activity'], ['x'.repeat(81), 'too-long']],
+      presses: [['no-more', '']],
+    },
+  ],
+  'measured-force': [
+    {
+      question: { kind: 'measured-force' },
+      reads: [
+        ['118 N', { trials: [118], unit: 'N', leverCm: null }],
+        ['112, 118 N', { trials: [112, 118], unit: 'N', leverCm: null }],
+        ['112 118 newtons', { trials: [112, 118], unit: 'N', leverCm: null }],
+        ['112,118 N', { trials: [112, 118], unit: 'N', leverCm: null }],
+        ['11,5 kgf', { trials: [11.5], unit: 'kgf', leverCm: null }],
+        ['12.5; 13 kg', { trials: [12.5, 13], unit: 'kgf', leverCm: null }],
+        ['26 lb', { trials: [26], unit: 'lbf', leverCm: null }],
+        ['26lbf', { trials: [26], unit: 'lbf', leverCm: null }],
+        ['112, 118 N at 14 cm', { trials: [112, 118], unit: 'N', leverCm: 14 }],
+        ['118 N, lever arm 14,5 cm', { trials: [118], unit: 'N', leverCm: 14.5 }],
+        ['118 N, 1 cm', { trials: [118], unit: 'N', leverCm: 1 }],
+        ['118 N at 40 cm', { trials: [118], unit: 'N', leverCm: 40 }],
+        // What cannot have been measured is for the rules to refuse, with what seems wrong.
+        ['0 N', { trials: [0], unit: 'N', leverCm: null }],
+        ['-12 N', { trials: [-12], unit: 'N', leverCm: null }],
+        ['1 2 3 4 5 6 N', { trials: [1, 2, 3, 4, 5, 6], unit: 'N', leverCm: null }],
+      ],
+      refuses: [
+        ['118', 'no-force-unit'],
+        ['118 stone', 'no-force-unit'],
+        ['16.5 Nm', 'force-is-moment'],
+        ['16.5 N m', 'force-is-moment'],
+        ['12 ft-lb', 'force-is-moment'],
+        ['118 N at 0.9 cm', 'lever-out-of-range'],
+        ['118 N at 41 cm', 'lever-out-of-range'],
+        ['1 2 3 4 5 6 7 N', 'no-force'],
+        ['strong', 'no-force'],
+        ['none', 'no-force'],
+        ['', 'no-force'],
+      ],
+      presses: [],
+    },
+    {
+      question: { kind: 'measured-force', mayBeNone: true },
+      reads: [['none', null], ['-', null], ['skip', null], ['118 N', { trials: [118], unit: 'N', leverCm: null }]],
+      refuses: [['', 'no-force'], ['118', 'no-force-unit']],
+      presses: [['none', null]],
+    },
+  ],
+  'item-scores': [
+    {
+      question: { kind: 'item-scores' },
+      reads: [
+        ['0 1 2 3 4 5 0 1 2 3', [0, 1, 2, 3, 4, 5, 0, 1, 2, 3]],
+        ['0,1,2,3,4; 5,0,1,-,–', [0, 1, 2, 3, 4, 5, 0, 1, null, null]],
+        ['01234501--', [0, 1, 2, 3, 4, 5, 0, 1, null, null]],
+      ],
+      refuses: [
+        ['0 1 2 3 4 5 0 1 2', 'not-ten-items'],
+        ['0 1 2 3 4 5 0 1 2 3 4', 'not-ten-items'],
+        ['', 'not-ten-items'],
+        ['0 1 2 3 4 6 0 1 2 3', 'no-item-score'],
+        ['0 1 2 3 4 x 0 1 2 3', 'no-item-score'],
+        ['0 1 2 3 4 1.5 0 1 2 3', 'no-item-score'],
+        ['0 1 2 3 4 5 0 - - -', 'too-many-gaps'],
+      ],
+      presses: [],
+    },
+  ],
 }
 
 const all = Object.entries(samples).flatMap(([kind, list]) => list.map((sample, index) => ({ name: `${kind} ${index + 1}`, ...sample })))

@@ -7,7 +7,7 @@ import { countText, gradeOf } from '#tests/support/reading-grade.ts'
 
 const folder = 'content/wording/en'
 /** What a client reads; the other files are read by therapists only. */
-const clientFiles = ['called', 'common', 'consent', 'decisions', 'flag', 'morning', 'reasons', 'session', 'symptom', 'weekly']
+const clientFiles = ['called', 'common', 'consent', 'decisions', 'explain', 'flag', 'morning', 'reasons', 'session', 'symptom', 'weekly']
 const targetGrade = 6
 /** Below ten words one long word decides, and the formula says nothing. */
 const fewestWords = 10

@@ -7,11 +7,15 @@ import { judgeSession } from '#src/rules/judge-session.ts'
 import { newLadderState, type LadderState } from '#src/rules/ladder-state.ts'
 import { judgeMorning } from '#src/rules/morning.ts'
 import { settle } from '#src/rules/settle.ts'
+import { sets } from '#tests/rules/reports.ts'
 import { chainFor, novice, samplePlans } from '#tests/support/sample-chain.ts'
 
 const protocol = novice()
 
-export const chains: readonly { readonly name: string; readonly chain: Chain }[] = samplePlans.map(({ name, plan }) => ({ name, chain: chainFor(plan) }))
+export const chains: readonly { readonly name: string; readonly chain: Chain }[] = samplePlans.map(({ name, plan }) => ({
+  name,
+  chain: chainFor(plan),
+}))
 
 /** Printed by fast-check with every failure; fixed, so that a run can be repeated. */
 export const seed = 20261125
@@ -20,7 +24,10 @@ export const anyPlace: fc.Arbitrary<{ readonly chain: Chain; readonly place: Cha
   .constantFrom(...chains)
   .chain(({ chain }) => fc.constantFrom(...chain.places).map((place) => ({ chain, place })))
 
-export function reportOf(most: number, asked: number): SetReport {
+/** A place of dynamic work against an outside load, which is what the published progressions are about. */
+export const anyLoadedPlace = anyPlace.filter(({ place }) => place.dose.holdSeconds === null)
+
+function reportOf(most: number, asked: number): SetReport {
   return { pain: 0, control: 'steady', reserve: Math.max(0, most - asked), finished: most >= asked }
 }
 
@@ -28,7 +35,7 @@ export function reportOf(most: number, asked: number): SetReport {
 export function trainOnce(chain: Chain, state: LadderState, mostBySet: readonly number[]): LadderState {
   const reports = mostBySet.map((most) => reportOf(most, state.place.dose.reps))
   const course = { isStopped: false, endedEarly: false, hasRedFlag: false, isUnmeasuredEntry: false }
-  const judgement = judgeSession({ painBefore: 0, reports, ...course }, 0, protocol)
+  const judgement = judgeSession({ painBefore: 0, sets: sets(...reports), ...course }, 0, protocol)
   const morning = judgeMorning(0, 0, 0, protocol)
   return settle({ chain, state, judgement, morning, gates: [], protocol, isRungOpen: () => true }).state
 }

@@ -6,7 +6,8 @@ import { borgCr10, cr10OfStrengthWork, hardestEffortLeaving, reserveAtEffort } f
 describe('effort and reserve (Zourdos 2016)', () => {
   it('are each other’s complement to ten at the whole points from 7 on', () => {
     const whole = reserveAtEffort.filter(({ effort }) => effort >= 7 && Number.isInteger(effort))
-    expect(whole.map(({ effort, fewest, most }) => [effort, fewest, most])).toEqual([10, 9, 8, 7].map((effort) => [effort, 10 - effort, 10 - effort]))
+    const complements = [10, 9, 8, 7].map((effort) => ({ effort, fewest: 10 - effort, most: 10 - effort }))
+    expect(whole).toEqual(complements)
   })
 
   it('leave no gap: with more effort never more is left', () => {
@@ -20,14 +21,19 @@ describe('effort and reserve (Zourdos 2016)', () => {
 })
 
 describe('a push on the client’s own hand, 0 to 10', () => {
-  const efforts = [...content.exercises.values()].flatMap(({ work }) =>
-    work.kind === 'holds' ? [...work.below, work.entry, ...work.above].flatMap((step) => step.push ?? []) : [])
+  const pushes = [...content.exercises.values()].flatMap(({ ladder, work }) =>
+    work.kind === 'holds' ? [...work.below, work.entry, ...work.above].flatMap(({ push }) => (push === null ? [] : [{ ladder, push }])) : [])
+  const anchorsOf = (isDeep: boolean): readonly (string | undefined)[] => {
+    const efforts = pushes.filter(({ ladder }) => (ladder === 'deep-flexors') === isDeep).map(({ push }) => push)
+    return [...new Set(efforts)].toSorted((a, b) => a - b).map((effort) => borgCr10[effort])
+  }
 
-  it('is a whole anchor of the scale (Borg CR10), moderate or strong and never more', () => {
-    expect([...new Set(efforts)].toSorted((a, b) => a - b).map((effort) => borgCr10[effort])).toEqual(['moderate', 'strong'])
+  it('is a whole anchor of the scale (Borg CR10): moderate or strong, and for the deep flexors weak or moderate', () => {
+    expect([anchorsOf(false), anchorsOf(true)]).toEqual([['moderate', 'strong'], ['weak', 'moderate']])
   })
 
-  it('lies where the scale goes with strength work of 40 to 70 % (Buckley and Borg 2011)', () => {
-    expect(efforts.filter((effort) => effort < cr10OfStrengthWork.from || effort > cr10OfStrengthWork.to)).toEqual([])
+  it('lies, but for the deep flexors, where the scale goes with strength work of 40 to 70 % (Buckley and Borg 2011)', () => {
+    const { from, to } = cr10OfStrengthWork
+    expect(pushes.filter(({ ladder, push }) => ladder !== 'deep-flexors' && (push < from || push > to))).toEqual([])
   })
 })

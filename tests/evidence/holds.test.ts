@@ -83,7 +83,7 @@ describe('the cranio-cervical flexion test (Jull 2008)', () => {
     [[10, 10, 6, 0, 0], 96, 6, 36],
     [[0, 0, 0, 0, 0], 0, 0, 0],
     [[12, 0, 0, 0, 0], 20, 2, 20],
-  ])('with good holds %j has the cumulative index %i, the score %i and the index of the highest stage %i', (good, cumulative, score, highest) => {
+  ])('with good holds %j has cumulative index %i, score %i and highest-stage index %i', (good, cumulative, score, highest) => {
     expect([cumulativeIndex(good), activationScore(good), highestStageIndex(good)]).toEqual([cumulative, score, highest])
   })
 })

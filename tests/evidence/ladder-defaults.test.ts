@@ -2,12 +2,14 @@
 // choice for a clinician to review. A therapist may change them; the shipped content has to start from them.
 import { describe, expect, it } from 'vitest'
 import type { Chain } from '#src/domain/chain.ts'
+import { ladderIds, type LadderId } from '#src/domain/direction.ts'
 import type { Exercise, HoldStep } from '#src/domain/exercise.ts'
 import type { Band, Equipment } from '#src/domain/plan.ts'
 import { buildChain } from '#src/rules/build-chain.ts'
-import { extensionLadder, novice, shippedExercise } from './shipped.ts'
+import { novice, shippedExercise, shippedLadder } from './shipped.ts'
 
 const noEquipment: Equipment = { platesKg: [], harnessKg: null, bands: [], hasSupport: true, stepCm: 30 }
+const withHolds: readonly LadderId[] = ['extension', 'flexion', 'lateral-flexion', 'rotation']
 
 function holdsOf(exercise: Exercise): readonly HoldStep[] {
   return exercise.work.kind === 'holds' ? [...exercise.work.below, exercise.work.entry, ...exercise.work.above] : []
@@ -17,51 +19,91 @@ function entryOf(exercise: Exercise): HoldStep | null {
   return exercise.work.kind === 'holds' ? exercise.work.entry : null
 }
 
-function chainOf(exercise: Exercise, equipment: Equipment, maximumN: number | null): Chain {
-  return buildChain({ direction: 'extension', rungs: [{ rung: 1, exercise }], equipment, protocol: novice, maximumN, startRung: 1 })
+/** Every exercise on one rung of some ladders; with its ladder, for the title. */
+function onRung(rung: number, ladders: readonly LadderId[]): readonly (readonly [LadderId, string])[] {
+  return ladders.flatMap((id) => (shippedLadder(id).rungs[rung - 1]?.exercises ?? []).map((exercise) => [id, exercise] as const))
 }
 
-describe('the extension ladder (common practice, no source)', () => {
-  it('goes from holds to band, harness and bridge', () => {
-    expect(extensionLadder.rungs).toEqual([
-      { rung: 1, exercises: ['gravity-minimised-hold'] },
-      { rung: 2, exercises: ['seated-hold-two-hands', 'seated-hold-one-hand'] },
-      { rung: 3, exercises: ['seated-band'] },
-      { rung: 4, exercises: ['seated-harness'] },
-      { rung: 5, exercises: ['supported-bridge'] },
-    ])
+function chainOf(exercise: Exercise, equipment: Equipment, maximumN: number | null): Chain {
+  return buildChain({ ladder: 'extension', rungs: [{ rung: 1, exercise }], equipment, protocol: novice, maximumN, startRung: 1 })
+}
+
+/** What a rung asks of the neck, as practice.md names it: the kind of work, and what carries the load. */
+function kindOf(id: string): string {
+  const { work, isTherapistOnly, isLoaded, equipment } = shippedExercise(id)
+  if (work.kind === 'repetitions') return work.load
+  if (isTherapistOnly) return 'gravity-minimised hold'
+  if (equipment.includes('step')) return 'bridge'
+  if (isLoaded) return 'head lift'
+  return work.entry.push === null ? 'low-load hold' : 'self-resisted hold'
+}
+
+describe('the ladders (common practice, no source)', () => {
+  it.each<readonly [LadderId, readonly string[]]>([
+    ['extension', ['gravity-minimised hold', 'self-resisted hold', 'band', 'harness', 'bridge']],
+    ['flexion', ['gravity-minimised hold', 'self-resisted hold', 'band', 'head lift', 'head lift']],
+    ['lateral-flexion', ['gravity-minimised hold', 'self-resisted hold', 'band', 'head lift']],
+    ['rotation', ['gravity-minimised hold', 'self-resisted hold', 'self-resisted hold']],
+    ['deep-flexors', ['low-load hold', 'low-load hold', 'self-resisted hold']],
+  ])('of %s goes from holds to the harder forms, every alternative of a rung alike', (id, kinds) => {
+    expect(shippedLadder(id).rungs.map(({ exercises }) => [...new Set(exercises.map(kindOf))])).toEqual(kinds.map((kind) => [kind]))
   })
 
-  it('warms up first, the deep flexors among it', () => {
-    expect(extensionLadder.warmUp.map((step) => step.exercise)).toContain('deep-flexor-activation')
+  it.each(['extension', 'flexion'] as const)('of %s warms the deep flexors up first: a bridge or a head lift may follow', (id) => {
+    expect(shippedLadder(id).warmUp.map((step) => step.exercise)[0]).toBe('deep-flexor-activation')
   })
 
-  it('never holds longer than ten seconds', () => {
-    const holds = extensionLadder.rungs.flatMap((rung) => rung.exercises).map(shippedExercise).map(holdsOf)
-    expect(holds.map((steps) => Math.max(0, ...steps.map((step) => step.holdSeconds)))).toEqual([10, 10, 10, 0, 0, 5])
+  it('never hold longer than ten seconds, nor the bridge longer than five', () => {
+    const longest = (id: string): number => Math.max(0, ...holdsOf(shippedExercise(id)).map((step) => step.holdSeconds))
+    const ids = ladderIds.flatMap((id) => shippedLadder(id).rungs.flatMap((rung) => rung.exercises))
+    expect([...new Set(ids.map(longest))].sort((a, b) => a - b)).toEqual([0, 5, 10])
+    expect(longest('supported-bridge')).toBe(5)
+  })
+})
+
+describe('gravity-minimised holds (common practice, no source)', () => {
+  it.each(onRung(1, withHolds))('of %s start at 3 × 5 × 3 s and climb to 10 s by hold alone: %s', (ladder, id) => {
+    const exercise = shippedExercise(id)
+    expect([novice.sets[ladder], entryOf(exercise)]).toEqual([3, { reps: 5, holdSeconds: 3, push: null }])
+    expect(holdsOf(exercise)).toEqual([1, 2, 3, 4, 5, 6, 8, 10].map((holdSeconds) => ({ reps: 5, holdSeconds, push: null })))
+  })
+
+  it.each(onRung(1, withHolds))('of %s are the therapist’s to give and to leave: %s', (_, id) => {
+    const { isTherapistOnly, needsApprovalToLeave, equipment, posture } = shippedExercise(id)
+    expect({ isTherapistOnly, needsApprovalToLeave, equipment, posture }).toEqual({
+      isTherapistOnly: true,
+      needsApprovalToLeave: true,
+      equipment: [],
+      posture: null,
+    })
   })
 })
 
 describe('self-resisted holds (common practice, no source)', () => {
-  const seated = ['seated-hold-two-hands', 'seated-hold-one-hand']
-  it.each(seated)('%s start at 3 × 5 × 5 s and end at 10 s, the push first 3 and then 5', (id) => {
+  it.each(onRung(2, withHolds))('of %s start at 3 × 5 × 5 s and end at 10 s, the push first 3 and then 5: %s', (ladder, id) => {
     const exercise = shippedExercise(id)
     const steps = holdsOf(exercise).filter((step) => step.holdSeconds >= 5)
-    expect([exercise.sets, entryOf(exercise)]).toEqual([3, { reps: 5, holdSeconds: 5, push: 3 }])
+    expect([novice.sets[ladder], entryOf(exercise)]).toEqual([3, { reps: 5, holdSeconds: 5, push: 3 }])
     expect(steps).toEqual([3, 5].flatMap((push) => [5, 6, 8, 10].map((holdSeconds) => ({ reps: 5, holdSeconds, push }))))
   })
 
-  it('take two hands, and one only where a shoulder is limited', () => {
+  it('take two hands for extension, and one only where a shoulder is limited', () => {
     expect(['seated-hold-two-hands', 'seated-hold-one-hand'].map((id) => shippedExercise(id).chosenFor)).toEqual([
       [],
       ['shoulder-left-limited', 'shoulder-right-limited'],
     ])
   })
+})
 
-  it('with gravity minimised are the therapist\'s to give and to leave, from 3 × 5 × 3 s', () => {
-    const { sets, isTherapistOnly, needsApprovalToLeave, ...exercise } = shippedExercise('gravity-minimised-hold')
-    expect([sets, exercise.work.kind === 'holds' && exercise.work.entry]).toEqual([3, { reps: 5, holdSeconds: 3, push: null }])
-    expect([isTherapistOnly, needsApprovalToLeave]).toEqual([true, true])
+describe('the deep flexors', () => {
+  // [memory:high]: 10 holds of 10 s at the highest stage held with good form, at low load.
+  it.each(onRung(1, ['deep-flexors']).concat(onRung(2, ['deep-flexors'])))('%s reach ten holds of 10 s over the sets of a session: %s', (ladder, id) => {
+    const last = holdsOf(shippedExercise(id)).at(-1)
+    expect([novice.sets[ladder] * (last?.reps ?? 0), last?.holdSeconds, last?.push]).toEqual([10, 10, null])
+  })
+
+  it.each(onRung(3, ['deep-flexors']))('%s are pushed no harder than 3 out of 10 (our choice): %s', (_, id) => {
+    expect([...new Set(holdsOf(shippedExercise(id)).map((step) => step.push))]).toEqual([2, 3])
   })
 })
 
@@ -115,7 +157,7 @@ describe('the harness (common practice, no source)', () => {
     // 0.4 → 0.9 kg is 125 % but the first half kilogram; 0.9 → 2.9 kg is 222 %; 2.9 → 3.4 kg is 17 %.
     const { places } = chainOf(exercise, { ...equipment, platesKg: [0.5, 2.5] }, 1000)
     const asked = places.filter((place) => place.needsApproval).map((place) => place.dose)
-    expect([...new Set(kilogramsOf({ direction: 'extension', places }))]).toEqual([0.4, 0.9, 2.9, 3.4])
+    expect([...new Set(kilogramsOf({ ladder: 'extension', places }))]).toEqual([0.4, 0.9, 2.9, 3.4])
     expect(asked).toEqual([{ sets: 3, reps: 8, holdSeconds: null, load: { kind: 'mass', kilograms: 2.9, plates: [2.5] } }])
   })
 
@@ -128,7 +170,7 @@ describe('the bridge (common practice, no source; no published dose is known)', 
   const exercise = shippedExercise('supported-bridge')
 
   it('goes from 3 × 3 × 3 s to 8 × 5 s and needs approval', () => {
-    expect([exercise.sets, entryOf(exercise), holdsOf(exercise).at(-1), exercise.needsApprovalToEnter]).toEqual([
+    expect([novice.sets.extension, entryOf(exercise), holdsOf(exercise).at(-1), exercise.needsApprovalToEnter]).toEqual([
       3,
       { reps: 3, holdSeconds: 3, push: null },
       { reps: 8, holdSeconds: 5, push: null },
@@ -137,11 +179,38 @@ describe('the bridge (common practice, no source; no published dose is known)', 
   })
 })
 
+describe('head lifts (our choice: the head’s own weight in place of a hung one)', () => {
+  const lifts = [...onRung(4, ['flexion', 'lateral-flexion']), ...onRung(5, ['flexion'])]
+
+  it.each(lifts)('of %s start as low as a bridge, 3 × 3 × 3 s, end at 5 × 10 s and need approval: %s', (ladder, id) => {
+    const exercise = shippedExercise(id)
+    expect([novice.sets[ladder], entryOf(exercise), holdsOf(exercise).at(-1), exercise.needsApprovalToEnter]).toEqual([
+      3,
+      { reps: 3, holdSeconds: 3, push: null },
+      { reps: 5, holdSeconds: 10, push: null },
+      true,
+    ])
+  })
+
+  it('climb from half propped to lying flat', () => {
+    const tilts = ['propped-head-lift', 'lying-head-lift', 'side-lying-head-lift'].map((id) => shippedExercise(id).posture)
+    expect(tilts).toEqual([{ headTiltDegrees: 45 }, { headTiltDegrees: 90 }, { headTiltDegrees: 90 }])
+  })
+})
+
 describe('spacing and stay (common practice, no source)', () => {
   it.each([
     ['seated-band', 20, null],
+    ['seated-band-harness', 20, null],
+    ['seated-band-flexion', 20, null],
+    ['seated-band-flexion-harness', 20, null],
+    ['seated-band-side', 20, null],
+    ['seated-band-side-harness', 20, null],
     ['seated-harness', 40, 3],
     ['supported-bridge', 40, 3],
+    ['propped-head-lift', 40, 3],
+    ['lying-head-lift', 40, 3],
+    ['side-lying-head-lift', 40, 3],
   ])('%s rests %i hours', (id, hours, sessionsPerWeek) => {
     expect(shippedExercise(id).spacing).toEqual({ hours, sessionsPerWeek })
   })

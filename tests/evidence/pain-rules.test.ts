@@ -8,6 +8,7 @@ import { decide, noRuns, type Decided } from '#src/rules/decide.ts'
 import { judgeSession } from '#src/rules/judge-session.ts'
 import { judgeMorning } from '#src/rules/morning.ts'
 import { painZone } from '#src/rules/pain-zone.ts'
+import { sets } from '#tests/rules/reports.ts'
 import { novice } from '#tests/support/sample-chain.ts'
 import { act, actions } from './published/pain-monitoring.ts'
 import { leaflets, lightOf, lights, riseOverBaselineUpTo } from './published/traffic-lights.ts'
@@ -20,7 +21,7 @@ function decided(during: number, after: number, morning: number): Decided['kind'
   const report: SetReport = { pain: during, control: 'steady', reserve: 3, finished: true }
   const { isDirectionStopped } = afterSet({ reports: [report], othersStopped: 0, usualPain: 0, protocol })
   const course = { isStopped: isDirectionStopped, endedEarly: false, hasRedFlag: false, isUnmeasuredEntry: false }
-  const judgement = judgeSession({ painBefore: 0, reports: [report, report, report], ...course }, 0, protocol)
+  const judgement = judgeSession({ painBefore: 0, sets: sets(report, report, report), ...course }, 0, protocol)
   return decide({ judgement, morning: judgeMorning(morning, after, 0, protocol), runs: noRuns, gates: [], protocol }).kind
 }
 
@@ -34,8 +35,8 @@ describe('the pain-monitoring model', () => {
     [5, 5, true, false, 'reduce'],
     [6, 0, false, false, 'stop and regress'],
     [3, 3, false, true, 'reduce'],
-  ] as const)('%i during, %i after, worse next morning %s, rising over weeks %s: %s', (during, after, isWorseNextMorning, isRisingOverWeeks, action) => {
-    expect(act({ during, after, isWorseNextMorning, isRisingOverWeeks })).toBe(action)
+  ] as const)('%i during, %i after, worse next morning %s, rising over weeks %s: %s', (during, after, isWorse, isRising, action) => {
+    expect(act({ during, after, isWorseNextMorning: isWorse, isRisingOverWeeks: isRising })).toBe(action)
   })
 
   it('is never out-dared by us: for every pain during, after and next morning our decision demands no more', () => {
@@ -54,7 +55,8 @@ describe('the pain-monitoring model', () => {
       const report: SetReport = { pain, control: 'steady', reserve: 3, finished: true }
       return afterSet({ reports: [report], othersStopped: 0, usualPain: 0, protocol }).isDirectionStopped
     })
-    expect(stops).toEqual(scale.filter((during) => act({ during, after: 0, isWorseNextMorning: false, isRisingOverWeeks: false }) === 'stop and regress'))
+    const settled = { after: 0, isWorseNextMorning: false, isRisingOverWeeks: false }
+    expect(stops).toEqual(scale.filter((during) => act({ during, ...settled }) === 'stop and regress'))
   })
 })
 

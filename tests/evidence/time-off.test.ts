@@ -33,7 +33,7 @@ describe('the published weeks back', () => {
 })
 
 describe('our dose after time off', () => {
-  it('is lower from two weeks on, by a tenth of load, hold or repetitions at least, or the lowest of its rung (CSCCa and NSCA 2019)', () => {
+  it('is lower from two weeks on, by a tenth at least, or the lowest of its rung (CSCCa and NSCA 2019)', () => {
     fc.assert(
       fc.property(anyPlace, fc.integer({ min: countsFromDays + 1, max: 400 }), ({ chain, place }, days) => {
         const index = after(chain, place, days).place

@@ -3,7 +3,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { loadMagnitude } from '#src/domain/dose.ts'
-import { anyPlace, seed, startAt, trainOnce } from './capable-client.ts'
+import { anyLoadedPlace, seed, startAt, trainOnce } from './capable-client.ts'
 import { mayRaise } from './published/two-for-two.ts'
 
 describe('the published cases', () => {
@@ -22,12 +22,17 @@ describe('the published cases', () => {
 
 describe('a load of ours', () => {
   const anySession = fc.array(fc.integer({ min: 4, max: 22 }), { minLength: 3, maxLength: 3 })
-  const anyCourse = fc.array(fc.oneof({ weight: 3, arbitrary: fc.constant([20, 20, 20]) }, { weight: 1, arbitrary: anySession }), { minLength: 2, maxLength: 12 })
+  const strongSession = fc.constant([20, 20, 20])
+  const mostlyStrong = fc.oneof({ weight: 3, arbitrary: strongSession }, { weight: 1, arbitrary: anySession })
+  const anyCourse = fc.array(mostlyStrong, { minLength: 2, maxLength: 12 })
+
+  /** Nothing was met there yet. */
+  const anyStart = anyLoadedPlace.filter(({ place }) => place.standing !== 'again')
 
   it('only ever rises after two sessions running at the same dose with two over the goal in the last set', () => {
     let rises = 0
     fc.assert(
-      fc.property(anyPlace, anyCourse, ({ chain, place }, course) => {
+      fc.property(anyStart, anyCourse, ({ chain, place }, course) => {
         const trained: { readonly dose: string; readonly last: number }[] = []
         let state = startAt(place)
         for (const mostBySet of course) {

@@ -10,9 +10,12 @@ import type { Happening } from '#src/commands/rehearse/virtual-clinic.ts'
 import { brandAs, type DocumentId } from '#src/domain/identifier.ts'
 import { runs, seed, timeoutMs } from '../properties/runs.ts'
 import { chartId, colleagues } from '#tests/support/joined-clinic.ts'
-import { extensionPlan } from '#tests/support/sample-chain.ts'
+import { chainFor, extensionPlan } from '#tests/support/sample-chain.ts'
 import { allStarts } from './starts.ts'
 import { isDeadEnd, stepOn, type Standing } from './walk.ts'
+
+/** Without the harness, and to be started a rung lower. */
+const otherPlan = { ...extensionPlan, equipment: { ...extensionPlan.equipment, harnessKg: null }, ladders: extensionPlan.ladders.map((own) => ({ ...own, rung: 1 })) }
 
 const contact = { channel: 'walk', address: 'somebody' }
 const invitation = { token: 'token', link: 'https://chat.example/token' }
@@ -21,7 +24,7 @@ const sayings = [
   '0', '3', '7', '10', '11', '-1', 'no', 'yes', 'maybe', 'done', 'ready', 'later', 'skip', 'none', 'stop', 'help', 'why', 'not today',
   'sorry, I meant 7', 'sorry, I meant 0', 'my arm went numb', 'half my face is drooping', 'I have a fever', 'is it normal that my hand tingles?',
   'as usual', 'worse', 'I cannot call', 'something is wrong', 'enrol', 'clients', 'invite', 'back', '18:00', '22:30', 'Europe/Dublin',
-  'mon, wed', '21:00-08:00', '185/115', 'light: 10 cm 8 N, 30 cm 20 N', '17', '2', '',
+  'mon, wed', '21:00-08:00', 'score', 'measure', '112, 118 N', '2 1 3 0 2 - 1 2 4 1', '7/10', 'better', '185/115', 'light: 10 cm 8 N, 30 cm 20 N', '17', '2', '',
 ]
 
 const anyText = fc.oneof(
@@ -58,6 +61,12 @@ const anyTold: fc.Arbitrary<Told> = fc.oneof(
   fc.constant<Told>({ kind: 'enrolled', plan: extensionPlan, therapist: colleagues.maren, second: null }),
   fc.constant<Told>({ kind: 'cleared', by: colleagues.maren, assessed: 'seen', reason: 'examined', dose: 'lowest' }),
   fc.constant<Told>({ kind: 'clear', chart: chartId, client: 'Orla Tiernan', dose: 'a dose' }),
+  fc.constant<Told>({ kind: 'measure', chart: chartId, client: 'Orla Tiernan', directions: ['extension', 'flexion'] }),
+  fc.constant<Told>({ kind: 'measured', by: colleagues.maren, measurements: [{ direction: 'extension', force: 60, unit: 'N', leverCm: null, on: null, trials: [60] }] }),
+  fc.constant<Told>({ kind: 'amended', plan: otherPlan, by: null, reason: 'seen today', therapist: null, second: null }),
+  fc.constant<Told>({ kind: 'placed', by: colleagues.maren, ladder: 'extension', place: chainFor(extensionPlan).places[0]!, reason: 'flare-up' }),
+  fc.constant<Told>({ kind: 'scored', by: colleagues.maren, items: [2, 1, 3, 0, 2, null, 1, 2, 4, 1] }),
+  fc.constant<Told>({ kind: 'score', chart: chartId, client: 'Orla Tiernan', last: null }),
   fc.constant<Told>({ kind: 'opened', contact, card: null }),
   fc.constant<Told>({ kind: 'client', chart: chartId, name: 'Orla Tiernan' }),
   fc.constant<Told>({ kind: 'settled-in', card: colleagues.idris }),
@@ -179,7 +188,7 @@ describe('the moves of the hostile test', () => {
     const sample = fc.sample(anyMoves, { seed, numRuns: 20 })
     const begins = Object.values(allStarts).map((start) => start())
     const seen = new Set(begins.flatMap((begin) => sample.flatMap((moves) => seenOnTheWay(begin, moves))))
-    const wanted = ['called', 'clearing', 'consent', 'enrolment', 'lock emergency', 'lock urgent', 'morning', 'none', 'session', 'settling-in', 'symptom', 'weekly']
+    const wanted = ['called', 'clearing', 'consent', 'disability', 'enrolment', 'lock emergency', 'lock urgent', 'measuring', 'morning', 'none', 'placing', 'session', 'settling-in', 'symptom', 'weekly']
     expect([...seen].toSorted()).toEqual(wanted)
   })
 })

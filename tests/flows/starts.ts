@@ -4,7 +4,7 @@ import { brandAs, type DocumentId } from '#src/domain/identifier.ts'
 import { ClinicRig } from '#tests/support/clinic-rig.ts'
 import { chartId, colleagues, JoinedClinic } from '#tests/support/joined-clinic.ts'
 import type { Person } from '#tests/support/person.ts'
-import { extensionPlan } from '#tests/support/sample-chain.ts'
+import { allDirectionsPlan, extensionPlan } from '#tests/support/sample-chain.ts'
 import type { Speaking, Standing } from './walk.ts'
 
 function standing(rig: ClinicRig, document: Speaking, person: Person): Standing {
@@ -54,9 +54,10 @@ export function morningAfter(): Standing {
   return clientAt(clinic)
 }
 
+/** The fourth one, in which everything is asked. */
 export function weekly(): Standing {
   const clinic = new JoinedClinic({ plan })
-  clinic.rig.moveTo('2026-01-12T08:00:00Z')
+  clinic.rig.moveTo('2026-02-02T08:00:00Z')
   return clientAt(clinic)
 }
 
@@ -90,6 +91,24 @@ export function clearing(): Standing {
   return deskAt(clinic.rig, colleagues.maren.desk, clinic.maren)
 }
 
+export function measuring(): Standing {
+  const { rig, maren } = new JoinedClinic({ plan: allDirectionsPlan })
+  maren.write('measure').press('Orla Tiernan')
+  return deskAt(rig, colleagues.maren.desk, maren)
+}
+
+export function placing(): Standing {
+  const { rig, maren } = new JoinedClinic({ plan: allDirectionsPlan })
+  maren.write('clients').press('Orla Tiernan', 'Set a dose by hand')
+  return deskAt(rig, colleagues.maren.desk, maren)
+}
+
+export function scoring(): Standing {
+  const { rig, maren } = new JoinedClinic({ plan })
+  maren.write('score').press('Orla Tiernan')
+  return deskAt(rig, colleagues.maren.desk, maren)
+}
+
 export function emptyClinic(): ClinicRig {
   const rig = new ClinicRig('2026-01-05T12:00:00Z')
   rig.tell(clinicId, { kind: 'settled-in', card: colleagues.maren })
@@ -107,4 +126,7 @@ export const allStarts = {
   'settling in': settlingIn,
   enrolling,
   clearing,
+  scoring,
+  measuring,
+  placing,
 } as const

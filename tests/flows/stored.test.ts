@@ -12,11 +12,11 @@ function flowNamed(id: string): Flow {
   return flow
 }
 
-/** The session's flow as a later version might be: what was asked as `effort` is asked as `reserve`, `mood` is gone. */
-const laterSession: Flow = { ...flowNamed('session'), version: 3, migrate: (_version, state) => (state === 'effort' ? 'reserve' : null) }
+/** The session's flow as a later version might be: what was asked as `left` is asked as `reserve`, `mood` is gone. */
+const laterSession: Flow = { ...flowNamed('session'), version: 3, migrate: (_version, state) => (state === 'left' ? 'reserve' : null) }
 const later: Flows = new Map([...flows, ['session', laterSession]])
 
-function stored(state: string, version = 1): Conversation {
+function stored(state: string, version = 2): Conversation {
   return { flow: 'session', version, state, data: { kept: 'answer' } }
 }
 
@@ -24,10 +24,12 @@ describe('a stored conversation', () => {
   it.each([
     ['of this version stays where it is', flowNamed('session'), stored('pain'), stored('pain'), false],
     ['of this version in a state that is gone goes to the safe state', flowNamed('session'), stored('mood'), stored('choosing'), true],
-    ['of an older version is migrated', laterSession, stored('effort'), stored('reserve', 3), true],
+    ['of an older version is migrated', laterSession, stored('left'), stored('reserve', 3), true],
     ['of an older version whose state is gone goes to the safe state', laterSession, stored('mood'), stored('choosing', 3), true],
     ['of an older version is never left in a state that only happens to have the same name', laterSession, stored('pain'), stored('choosing', 3), true],
-    ['of a newer version goes to the safe state', flowNamed('session'), stored('pain', 2), stored('choosing', 1), true],
+    ['of the first version stays where it is', flowNamed('session'), stored('reserve', 1), stored('reserve'), false],
+    ['of the weekly question for the average is asked for the pain now', flowNamed('weekly'), { flow: 'weekly', version: 1, state: 'average', data: {} }, { flow: 'weekly', version: 2, state: 'now', data: {} }, true],
+    ['of a newer version goes to the safe state', flowNamed('session'), stored('pain', 3), stored('choosing'), true],
     ['in a final state goes to the safe state', flowNamed('session'), stored('closed'), stored('choosing'), true],
   ])('%s', (_title, flow, before, conversation, isMoved) => {
     expect(resume(flow, before)).toEqual({ conversation, isMoved })

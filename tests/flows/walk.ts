@@ -94,6 +94,9 @@ const typedAnswers: Readonly<Partial<Record<QuestionKind, readonly string[]>>> =
   weekdays: ['mon, wed'],
   'blood-pressure': ['120/80', '185/115'],
   band: ['light: 10 cm 8 N, 30 cm 20 N'],
+  activity: ['look over my shoulder'],
+  'measured-force': ['112, 118 N', '0 N'],
+  'item-scores': ['2 1 3 0 2 - 1 2 4 1'],
 }
 
 /** Every standing reached from these by any button or typed answer; one of each shape. */
@@ -124,8 +127,8 @@ const chosenKey = '(chosen)'
 function shapeOf({ document }: Standing): string {
   const stack = document.conversations.map(({ flow, state, data }) => `${flow}.${state}(${String(data[chosenKey] ?? '')})`)
   if (document.kind === 'desk') return [...stack, screened(document.conversations.at(-1))].join(' ')
-  const { session, pending, lock } = document
-  return [...stack, lock?.level, pending?.id, session?.sets.length, session?.before, session?.isOver].join(' ')
+  const { session, pending, lock, outcomes } = document
+  return [...stack, lock?.level, pending?.id, session?.sets.length, session?.before, session?.isOver, outcomes.activities.length].join(' ')
 }
 
 const gating = ['blood-pressure', 'conditions', 'surgeon-clearance', 'guardian-consent']

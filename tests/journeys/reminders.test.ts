@@ -217,11 +217,11 @@ describe('the weekly question', () => {
     const clinic = quietClinic()
     clinic.rig.moveTo('2026-01-12T08:00:00Z')
     clinic.client.skip()
-    expect(clinic.asks).toBe('weekly.average')
+    expect(clinic.asks).toBe('weekly.now')
     clinic.rig.moveTo('2026-01-12T18:00:00Z')
     expect(clinic.asks).toBe('session.ready')
     clinic.rig.moveTo('2026-01-19T08:00:00Z')
-    expect(clinic.asks).toBe('weekly.average')
+    expect(clinic.asks).toBe('weekly.now')
   })
 
   it('comes after the morning question of the same day', () => {
@@ -235,6 +235,6 @@ describe('the weekly question', () => {
     clinic.client.write('1')
     expect(clinic.asks).toBeNull()
     clinic.rig.pass({ minutes: 5 })
-    expect(clinic.asks).toBe('weekly.average')
+    expect(clinic.asks).toBe('weekly.now')
   })
 })

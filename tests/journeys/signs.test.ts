@@ -253,17 +253,18 @@ describe('a routine sign', () => {
   })
 
   it.each([
-    ['two weeks running', ['3', '3'], true],
-    ['in the second week only', ['2', '3'], false],
-    ['in the first week only', ['3', '2'], false],
-  ])('of a high weekly average %s, answered %j: told is %s', (_title, averages, isTold) => {
+    ['two weeks running', ['3', '2', '4'], ['3', '2', '4'], true],
+    ['two weeks running, the second left early', ['3', '2', '4'], ['4', '2', 'stop'], true],
+    ['in the second week only', ['2', '2', '4'], ['3', '2', '4'], false],
+    ['in the first week only', ['3', '2', '4'], ['2', '2', '4'], false],
+  ])('of a high weekly average %s, answered %j and %j: told is %s', (_title, first, second, isTold) => {
     const clinic = new JoinedClinic()
     clinic.rig.moveTo('2026-01-12T08:00:00Z')
-    clinic.client.write(averages[0] ?? '')
+    clinic.client.write(...first)
     clinic.rig.moveTo('2026-01-19T07:59:00Z')
     clinic.readAll()
     clinic.rig.moveTo('2026-01-19T08:00:00Z')
-    clinic.client.write(averages[1] ?? '')
+    clinic.client.write(...second)
     const line = 'Average pain of the week 3, the week before 3; usual 1. Two weeks running well above usual.'
     expect(clinic.maren.read().includes(line)).toBe(isTold)
   })

@@ -75,6 +75,7 @@ describe('a therapist’s button on a client’s matter', () => {
     resume: directions.map((direction) => `lowest-${direction}`),
     review: ['now'],
     look: ['now'],
+    score: ['now'],
   }
 
   it.each(actKinds)('%s fits into 64 bytes and is read back whole', (act) => {

@@ -3,12 +3,12 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { play } from '../support/rehearsed.ts'
 import { parameters, seed, timeoutMs } from './runs.ts'
-import { anyFlaggedScript, anyPlan } from './scripts.ts'
+import { anyCase, anyFlaggedScript } from './scripts.ts'
 
 describe(`a rehearsal (seed ${seed})`, () => {
   it('gives the same twice, of copies too, and is plain JSON', { timeout: timeoutMs }, () => {
     fc.assert(
-      fc.property(anyPlan, anyFlaggedScript({ mostGood: 10, most: 8 }), ({ plan }, script) => {
+      fc.property(anyCase(anyFlaggedScript({ mostGood: 10, most: 8 })), ({ plan, script }) => {
         const first = play(plan, script)
         // Copies share no object with the first, so that nothing remembered about one can answer for the other.
         const again = play(structuredClone(plan), structuredClone(script))
@@ -21,7 +21,7 @@ describe(`a rehearsal (seed ${seed})`, () => {
 
   it('does not depend on what was rehearsed before', { timeout: timeoutMs }, () => {
     fc.assert(
-      fc.property(anyPlan, anyFlaggedScript({ mostGood: 4, most: 5 }), anyFlaggedScript({ mostGood: 4, most: 5 }), ({ plan }, script, other) => {
+      fc.property(anyCase(anyFlaggedScript({ mostGood: 4, most: 5 })), anyFlaggedScript({ mostGood: 4, most: 5 })(['extension']), ({ plan, script }, other) => {
         const alone = play(plan, script)
         play(plan, other)
         expect(play(plan, script)).toEqual(alone)
@@ -32,7 +32,7 @@ describe(`a rehearsal (seed ${seed})`, () => {
 
   it('of the first sessions is the beginning of that of all of them', { timeout: timeoutMs }, () => {
     fc.assert(
-      fc.property(anyPlan, anyFlaggedScript({ mostGood: 6, most: 8 }), fc.nat(), ({ plan }, script, nat) => {
+      fc.property(anyCase(anyFlaggedScript({ mostGood: 6, most: 8 })), fc.nat(), ({ plan, script }, nat) => {
         const length = nat % script.sessions.length
         const whole = play(plan, script).slice(0, length)
         // The last one's alerts may still grow and its decision may become final: what comes after is not yet known.

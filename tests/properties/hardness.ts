@@ -1,11 +1,13 @@
 // The order of prescriptions as printed: a higher rung; on the same rung more load; at the same load more hold,
 // repetitions or sets. A prescription that is missing is the easiest.
+import type { Direction } from '#src/domain/direction.ts'
 import type { RehearsedSession } from '#src/commands/rehearse/collect-session.ts'
 
 export type PrintedPrescription = RehearsedSession['prescription'][number]
 
-export function workOf(session: RehearsedSession | undefined): PrintedPrescription | null {
-  return session?.prescription.find((one) => !one.warmup) ?? null
+/** What a session asks of one direction; null where it asks nothing. */
+export function workOf(session: RehearsedSession | undefined, direction: Direction): PrintedPrescription | null {
+  return session?.prescription.find((one) => !one.warmup && one.direction === direction) ?? null
 }
 
 /** Positive where `a` is harder. */
@@ -22,5 +24,5 @@ export function loadOf({ load_kg, load_n, push }: PrintedPrescription): number {
 }
 
 export function describePrescription(one: PrintedPrescription | null): string {
-  return one === null ? 'nothing' : `rung ${one.rung}: ${one.sets} × ${one.reps} × ${one.hold_s ?? '–'} s, ${one.load_kg ?? '–'} kg, ${one.load_n ?? '–'} N, push ${one.push ?? '–'}`
+  return one === null ? 'nothing' : `${one.direction}, rung ${one.rung}: ${one.sets} × ${one.reps} × ${one.hold_s ?? '–'} s, ${one.load_kg ?? '–'} kg, ${one.load_n ?? '–'} N, push ${one.push ?? '–'}`
 }

@@ -2,8 +2,11 @@
 import type { Answers, SessionAnswers, SetAnswer } from '#src/commands/rehearse/answers-schema.ts'
 import type { RehearsedSession } from '#src/commands/rehearse/collect-session.ts'
 import type { Plan } from '#src/domain/plan.ts'
+import { chainOf } from '#src/chart/client/plan-facts.ts'
+import type { DecisionKind } from '#src/domain/decision.ts'
+import { ladderIds, ladderOf, type Direction } from '#src/domain/direction.ts'
 import { painZone } from '#src/rules/pain-zone.ts'
-import { chainFor, novice } from '../support/sample-chain.ts'
+import { content, novice } from '../support/sample-chain.ts'
 import { compareHardness, describePrescription, loadOf, workOf, type PrintedPrescription } from './hardness.ts'
 
 export interface Rehearsed {
@@ -22,23 +25,37 @@ interface Change {
   readonly index: number
   readonly from: PrintedPrescription
   readonly to: PrintedPrescription
-  readonly during: RehearsedSession
+  /** What the earlier one was decided. */
+  readonly decision: DecisionKind | undefined
 }
 
 /**
- * What was prescribed in one session and in the next that prescribed anything. Sessions begun with more than comfortable
- * pain show the dose one ease down for that day only, and going back from it is no raise: they are passed over.
+ * What was prescribed in one session and in the next that prescribed anything, direction by direction. Sessions begun with
+ * more than comfortable pain show the dose one ease down for that day only, and going back from it is no raise: they are
+ * passed over.
  */
-function changes({ plan, script, sessions }: Rehearsed): readonly Change[] {
+function changes(rehearsed: Rehearsed): readonly Change[] {
+  return directionsIn(rehearsed.plan).flatMap((direction) => changesIn(rehearsed, direction))
+}
+
+function changesIn({ plan, script, sessions }: Rehearsed, direction: Direction): readonly Change[] {
   const whole = sessions.flatMap((during, index) => {
-    const from = workOf(during)
+    const from = workOf(during, direction)
     return from !== null && isComfortableBefore(script.sessions[index], plan) ? [{ index, from, during }] : []
   })
   return whole.slice(1).map(({ index, from: to }, before) => {
     const { from, during } = whole[before] ?? { from: to, during: undefined }
     if (during === undefined) throw new RangeError('a change without a session before it')
-    return { index, from, to, during }
+    return { index, from, to, decision: decisionOn(during, direction) }
   })
+}
+
+function directionsIn(plan: Plan): readonly Direction[] {
+  return plan.ladders.map(({ direction }) => direction)
+}
+
+function decisionOn(session: RehearsedSession, direction: Direction): DecisionKind | undefined {
+  return session.decisions.find((one) => one.direction === direction)?.decision
 }
 
 function isComfortableBefore(answers: SessionAnswers | undefined, plan: Plan): boolean {
@@ -51,7 +68,7 @@ function told(changes: readonly Change[]): readonly string[] {
 }
 
 function work(sessions: readonly RehearsedSession[]): readonly PrintedPrescription[] {
-  return sessions.flatMap((session) => workOf(session) ?? [])
+  return sessions.flatMap(({ prescription }) => prescription.filter((one) => !one.warmup))
 }
 
 export const neverRaisesLoadAndRepetitions: Law = (rehearsed) =>
@@ -69,11 +86,11 @@ export const raisesLoadByTenPercentAtMost: Law = (rehearsed) =>
   )
 
 export const progressesByOnePlace: Law = (rehearsed) => {
-  const ladder = distinctDoses(rehearsed.plan)
-  const indexOf = (one: PrintedPrescription): number => ladder.findIndex((dose) => compareHardness(dose, one) === 0)
   return told(
     changes(rehearsed).filter(({ from, to }) => {
       if (compareHardness(to, from) <= 0) return false
+      const ladder = distinctDoses(rehearsed.plan, to.direction)
+      const indexOf = (one: PrintedPrescription): number => ladder.findIndex((dose) => compareHardness(dose, one) === 0)
       const [at, next] = [indexOf(from), indexOf(to)]
       const entersNextRung = ladder[at + 1]?.rung === to.rung && to.rung !== from.rung
       return at < 0 || next < 0 || !(next === at + 1 || entersNextRung)
@@ -83,14 +100,14 @@ export const progressesByOnePlace: Law = (rehearsed) => {
 
 /** A gap may lower a dose that progress had raised, and the lock's clearing too; nothing but progress raises one. */
 export const raisesOnlyAfterProgress: Law = (rehearsed) =>
-  told(changes(rehearsed).filter(({ from, to, during }) => compareHardness(to, from) > 0 && during.decisions[0]?.decision !== 'progress'))
+  told(changes(rehearsed).filter(({ from, to, decision }) => compareHardness(to, from) > 0 && decision !== 'progress'))
 
 /** Every dose of the client's chain once, easiest first, in the form in which it is printed. */
-function distinctDoses(plan: Plan): readonly PrintedPrescription[] {
-  return chainFor(plan)
+function distinctDoses(plan: Plan, direction: Direction): readonly PrintedPrescription[] {
+  return chainOf(plan, ladderOf(direction), content)
     .places.filter((place) => place.standing !== 'again')
     .map(({ rung, exercise, dose: { sets, reps, holdSeconds, load } }) => ({
-      direction: 'extension',
+      direction,
       exercise,
       rung,
       sets,
@@ -104,11 +121,10 @@ function distinctDoses(plan: Plan): readonly PrintedPrescription[] {
 }
 
 export const easesByTenPercentOrToTheLowest: Law = (rehearsed) => {
-  const ladder = distinctDoses(rehearsed.plan)
   return told(
-    changes(rehearsed).filter(({ from, to, during }) => {
-      const isEased = during.decisions[0]?.decision === 'ease' && to.rung === from.rung
-      const lowest = ladder.find((dose) => dose.rung === to.rung)
+    changes(rehearsed).filter(({ from, to, decision }) => {
+      const isEased = decision === 'ease' && to.rung === from.rung
+      const lowest = distinctDoses(rehearsed.plan, to.direction).find((dose) => dose.rung === to.rung)
       const isLowest = lowest !== undefined && compareHardness(to, lowest) === 0
       return isEased && !isLowest && !isTenPercentLower(to, from)
     }),
@@ -135,13 +151,16 @@ export const givesReasonsInWords: Law = ({ sessions }) =>
       .map(({ decision, reasons }) => `day ${day}: ${decision} because of ${JSON.stringify(reasons)}`),
   )
 
+/** Of two sides both have to be answered. */
 export const neverProgressesOnMissingAnswers: Law = ({ script, sessions }) =>
   sessions.flatMap(({ day, decisions, prescription }, index) => {
     const answers = script.sessions[index]
-    const asked = prescription.find((one) => !one.warmup)?.sets ?? 0
-    const given = Array.from({ length: asked }, (_, set) => answers?.sets?.extension?.[set] ?? null)
-    const isMissing = given.some((set) => !isAnswered(set)) || answers?.morning?.pain == null
-    return isMissing && decisions[0]?.decision === 'progress' ? [`day ${day}: progress on ${JSON.stringify(answers)}`] : []
+    return decisions.flatMap(({ direction, decision }) => {
+      const asked = prescription.filter((one) => !one.warmup && ladderOf(one.direction) === ladderOf(direction))
+      const given = asked.flatMap((one) => Array.from({ length: one.sets }, (_, set) => answers?.sets?.[one.direction]?.[set] ?? null))
+      const isMissing = given.some((set) => !isAnswered(set)) || answers?.morning?.pain == null
+      return isMissing && decision === 'progress' ? [`day ${day}: ${direction} progressed on ${JSON.stringify(answers)}`] : []
+    })
   })
 
 function isAnswered(set: SetAnswer | null): boolean {
@@ -173,7 +192,8 @@ export const locksOnUrgentSignsAlone: Law = (rehearsed) =>
 export const alarmsOnFlaggedWords: Law = (rehearsed) =>
   rehearsed.sessions.flatMap((session, index) => {
     const answers = rehearsed.script.sessions[index]
-    const isSaid = Boolean(answers?.before?.says) || (session.sets.length > 0 && Boolean(answers?.sets?.extension?.[0]?.says))
+    const first = session.sets[0]?.direction
+    const isSaid = Boolean(answers?.before?.says) || (first !== undefined && Boolean(answers?.sets?.[first]?.[0]?.says))
     const isUnheard = isSaid && lockedAtStart(rehearsed)[index] === false && !hasFlag(session)
     return isUnheard ? [`day ${session.day}: no alert on ${JSON.stringify(answers)}`] : []
   })
@@ -184,30 +204,67 @@ export const isEmptyWhileLocked: Law = ({ sessions }) =>
     .map(({ day }) => `day ${day}`)
 
 export const entersNoRungUnapproved: Law = ({ plan, script, sessions }) => {
-  const start = plan.ladders[0]?.rung ?? 0
-  return script.approve === false ? work(sessions).filter((one) => (one.rung ?? 0) > start).map(describePrescription) : []
+  const startOf = (direction: Direction): number => plan.ladders.find((ladder) => ladder.direction === direction)?.rung ?? 0
+  return script.approve === false ? work(sessions).filter((one) => (one.rung ?? 0) > startOf(one.direction)).map(describePrescription) : []
 }
 
 /** Common practice, no source: far longer holds are not needed; when 10 s is easy the exercise changes. */
 export const holdsTenSecondsAtMost: Law = ({ sessions }) =>
   sessions.flatMap(({ prescription }) => prescription.filter((one) => (one.hold_s ?? 0) > 10).map(describePrescription))
 
-export const asksNoMoreThanPrescribed: Law = ({ sessions }) =>
-  sessions.flatMap((session) => {
-    const prescribed = workOf(session)
-    if (prescribed === null) return session.sets.length === 0 ? [] : [`day ${session.day}: sets without a prescription`]
-    const harder = session.sets.filter((set) => compareHardness({ ...prescribed, ...set }, prescribed) > 0)
-    return harder.length > 0 || session.sets.length > prescribed.sets ? [`day ${session.day}: ${JSON.stringify(session.sets)}`] : []
+export const asksNoMoreThanPrescribed: Law = ({ plan, sessions }) =>
+  sessions.flatMap((session) =>
+    directionsIn(plan).flatMap((direction) => {
+      const prescribed = workOf(session, direction)
+      const sets = session.sets.filter((set) => set.direction === direction)
+      if (prescribed === null) return sets.length === 0 ? [] : [`day ${session.day}: ${direction} without a prescription`]
+      const harder = sets.filter((set) => compareHardness({ ...prescribed, ...set }, prescribed) > 0)
+      return harder.length > 0 || sets.length > prescribed.sets ? [`day ${session.day}: ${JSON.stringify(sets)}`] : []
+    }),
+  )
+
+export const keepsSidesEqual: Law = ({ sessions }) =>
+  sessions.flatMap(({ day, prescription, decisions }) =>
+    prescription.flatMap((one) => {
+      const others = prescription.filter((other) => !other.warmup && !one.warmup && ladderOf(other.direction) === ladderOf(one.direction))
+      const decided = decisions.filter((other) => ladderOf(other.direction) === ladderOf(one.direction)).map((other) => other.decision)
+      const isEqual = others.every((other) => compareHardness(one, other) === 0) && new Set(decided).size <= 1
+      return isEqual ? [] : [`day ${day}: ${others.map(describePrescription).join(' and ')}, decided ${decided.join(' and ')}`]
+    }),
+  )
+
+/** After pain above 5 on one side no further set of either is asked. */
+export const stopsBothSides: Law = ({ sessions }) =>
+  sessions.flatMap(({ day, sets }) =>
+    ladderIds.flatMap((ladder) => {
+      const own = sets.filter((set) => ladderOf(set.direction) === ladder)
+      const stop = own.findIndex(({ answer }) => answer !== null && answer.pain > 5)
+      return stop >= 0 && stop < own.length - 1 ? [`day ${day}: ${JSON.stringify(own)}`] : []
+    }),
+  )
+
+export const keepsSessionsShort: Law = ({ sessions }) =>
+  sessions.flatMap(({ day, prescription }) => {
+    const asked = prescription.filter((one) => !one.warmup)
+    const sets = asked.reduce((sum, one) => sum + one.sets, 0)
+    return asked.length <= 4 && sets <= 12 ? [] : [`day ${day}: ${asked.length} directions, ${sets} sets`]
+  })
+
+export const activatesFirst: Law = ({ sessions }) =>
+  sessions.flatMap(({ day, prescription }) => {
+    const order = prescription.filter((one) => !one.warmup).map((one) => one.direction)
+    return order.indexOf('deep-flexors') > 0 ? [`day ${day}: ${order.join(', ')}`] : []
   })
 
 /** Null is none and never 0; at most one load is set, in one unit for the whole rung; a hold is null on dynamic rungs. */
 export const printsLoadsInOneUnit: Law = ({ sessions }) => {
-  const units = new Map<number, string>()
+  const units = new Map<string, string>()
   return work(sessions).flatMap((one) => {
     const loads = [one.load_kg, one.load_n, one.push]
     const unit = loads.map((load) => (load === null ? '-' : 'x')).join('')
-    const isUsual = (units.get(one.rung ?? 0) ?? unit) === unit
-    units.set(one.rung ?? 0, unit)
+    const rung = `${one.direction} ${one.rung}`
+    const isUsual = (units.get(rung) ?? unit) === unit
+    units.set(rung, unit)
     const isDynamic = one.load_kg !== null || one.load_n !== null
     const isFine = isUsual && !loads.includes(0) && unit.replaceAll('-', '').length <= 1 && isDynamic === (one.hold_s === null)
     return isFine ? [] : [describePrescription(one)]

@@ -1,15 +1,20 @@
 // Scripts for the properties: clients who mostly do well, so that they climb, with everything else in between.
 import fc, { type Arbitrary } from 'fast-check'
 import type { Answers, SessionAnswers, SetAnswer } from '#src/commands/rehearse/answers-schema.ts'
+import type { Direction } from '#src/domain/direction.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import type { Control } from '#src/domain/set-report.ts'
-import { coarsePlan, content, extensionPlan } from '../support/sample-chain.ts'
+import { allDirectionsPlan, coarsePlan, content, extensionPlan } from '../support/sample-chain.ts'
 
-const everyExercise = content.ladders.get('extension')?.rungs.flatMap((rung) => rung.exercises) ?? []
+const everyExercise = [...content.ladders.values()].flatMap((ladder) => ladder.rungs.flatMap((rung) => rung.exercises))
 
 function startingOn(rung: number, plan: Plan = extensionPlan): Plan {
   const ladders = plan.ladders.map((ladder) => ({ ...ladder, rung, shown: everyExercise }))
   return { ...plan, ladders }
+}
+
+function only(...directions: readonly Direction[]): Plan {
+  return { ...allDirectionsPlan, ladders: allDirectionsPlan.ladders.filter((ladder) => directions.includes(ladder.direction)) }
 }
 
 const unmeasured: Plan = { ...extensionPlan, measurements: [] }
@@ -27,9 +32,25 @@ export const plans: readonly { readonly name: string; readonly plan: Plan }[] = 
   { name: 'from the harness, coarse plates', plan: startingOn(4, coarsePlan) },
   { name: 'from the harness, fine plates, usual pain 3', plan: { ...startingOn(4, fine), usualPain: 3 } },
   { name: 'from the bridge', plan: startingOn(5) },
+  { name: 'all directions', plan: allDirectionsPlan },
+  { name: 'all directions from the band', plan: startingOn(3, allDirectionsPlan) },
+  { name: 'both sides', plan: only('lateral-flexion-left', 'lateral-flexion-right') },
+  { name: 'four directions', plan: only('extension', 'flexion', 'rotation-left', 'rotation-right') },
 ]
 
-export const anyPlan: Arbitrary<{ readonly name: string; readonly plan: Plan }> = fc.constantFrom(...plans)
+export interface Case {
+  readonly name: string
+  readonly plan: Plan
+  readonly script: Answers
+}
+
+/** A plan, and a script that answers for its directions. */
+export function anyCase(scriptFor: (directions: readonly Direction[]) => Arbitrary<Answers>): Arbitrary<Case> {
+  return fc.constantFrom(...plans).chain(({ name, plan }) => {
+    const directions = plan.ladders.map(({ direction }) => direction)
+    return scriptFor(directions).map((script) => ({ name, plan, script }))
+  })
+}
 
 function weighted<T>(...choices: readonly (readonly [number, Arbitrary<T>])[]): Arbitrary<T> {
   return fc.oneof(...choices.map(([weight, arbitrary]) => ({ weight, arbitrary })))
@@ -54,12 +75,19 @@ const anyGap = weighted<number>([95, fc.integer({ min: 1, max: 5 })], [5, fc.int
 type Without<T, K extends PropertyKey> = Omit<T, K> & { readonly gap: number }
 type Spaced = Without<SessionAnswers, 'day'>
 
-const goodSession: Arbitrary<Spaced> = fc.record({
-  gap: fc.integer({ min: 2, max: 3 }),
-  before: fc.constant({ pain: 1 }),
-  sets: fc.record({ extension: fc.array(goodSet, { minLength: 3, maxLength: 3 }) }),
-  morning: fc.constant({ pain: 1 }),
-})
+/** The same kind of sets for every direction. */
+function setsOf(directions: readonly Direction[], sets: Arbitrary<(SetAnswer | null)[]>): Arbitrary<NonNullable<SessionAnswers['sets']>> {
+  return fc.tuple(...directions.map(() => sets)).map((all) => Object.fromEntries(directions.map((direction, index) => [direction, all[index] ?? []])))
+}
+
+function goodSession(directions: readonly Direction[]): Arbitrary<Spaced> {
+  return fc.record({
+    gap: fc.integer({ min: 2, max: 3 }),
+    before: fc.constant({ pain: 1 }),
+    sets: setsOf(directions, fc.array(goodSet, { minLength: 3, maxLength: 3 })),
+    morning: fc.constant({ pain: 1 }),
+  })
+}
 
 const sets = weighted<(SetAnswer | null)[]>(
   [50, fc.array(goodSet, { minLength: 3, maxLength: 3 })],
@@ -69,19 +97,27 @@ const sets = weighted<(SetAnswer | null)[]>(
 const usualMorning = weighted<{ pain: number } | null>([84, fc.record({ pain: fc.integer({ min: 0, max: 1 }) })], [12, fc.record({ pain: fc.integer({ min: 0, max: 10 }) })], [4, fc.constant(null)])
 const usualBefore = weighted<{ pain: number } | null>([96, fc.record({ pain: anyPain })], [2, fc.record({ pain: fc.integer({ min: 6, max: 10 }) })], [2, fc.constant(null)])
 
-const anySession: Arbitrary<Spaced> = fc.record({
-  gap: anyGap,
-  before: usualBefore,
-  sets: fc.record({ extension: sets }),
-  morning: usualMorning,
-  clear: weighted<boolean>([80, fc.constant(false)], [20, fc.constant(true)]),
-})
+function anySession(directions: readonly Direction[]): Arbitrary<Spaced> {
+  return fc.record({
+    gap: anyGap,
+    before: usualBefore,
+    sets: setsOf(directions, sets),
+    morning: usualMorning,
+    clear: weighted<boolean>([80, fc.constant(false)], [20, fc.constant(true)]),
+  })
+}
 
-const flaggedSession: Arbitrary<Spaced> = fc.tuple(anySession, flaggedWords, fc.boolean()).map(([session, says, isBefore]) => {
-  if (isBefore) return { ...session, before: { pain: session.before?.pain ?? 1, says } }
-  const [, ...others] = session.sets?.extension ?? []
-  return { ...session, sets: { extension: [{ pain: 1, control: 'steady', reserve: 3, says }, ...others] } }
-})
+/** Words before the session, or with the first set of every direction: whichever is asked is heard. */
+function flaggedSession(directions: readonly Direction[]): Arbitrary<Spaced> {
+  return fc.tuple(anySession(directions), flaggedWords, fc.boolean()).map(([session, says, isBefore]) => {
+    if (isBefore) return { ...session, before: { pain: session.before?.pain ?? 1, says } }
+    const flagged = directions.map((direction) => {
+      const [, ...others] = session.sets?.[direction] ?? []
+      return [direction, [{ pain: 1, control: 'steady' as const, reserve: 3, says }, ...others]] as const
+    })
+    return { ...session, sets: Object.fromEntries(flagged) }
+  })
+}
 
 function onDays(sessions: readonly Spaced[]): SessionAnswers[] {
   let day = -1
@@ -98,21 +134,21 @@ interface Lengths {
 }
 
 /** Some good sessions first, then anything; without words that raise a flag. */
-export function anyScript(lengths: Lengths): Arbitrary<Answers> {
-  return scriptOf(lengths, anySession)
+export function anyScript(lengths: Lengths): (directions: readonly Direction[]) => Arbitrary<Answers> {
+  return (directions) => scriptOf(lengths, goodSession(directions), anySession(directions))
 }
 
 /** The same with red flags in words here and there. */
-export function anyFlaggedScript(lengths: Lengths): Arbitrary<Answers> {
-  return scriptOf(lengths, weighted<Spaced>([92, anySession], [8, flaggedSession]))
+export function anyFlaggedScript(lengths: Lengths): (directions: readonly Direction[]) => Arbitrary<Answers> {
+  return (directions) => scriptOf(lengths, goodSession(directions), weighted<Spaced>([92, anySession(directions)], [8, flaggedSession(directions)]))
 }
 
-function scriptOf({ leastGood = 0, mostGood, most }: Lengths, session: Arbitrary<Spaced>): Arbitrary<Answers> {
+function scriptOf({ leastGood = 0, mostGood, most }: Lengths, good: Arbitrary<Spaced>, any: Arbitrary<Spaced>): Arbitrary<Answers> {
   return fc
     .tuple(
-      fc.array(goodSession, { minLength: leastGood, maxLength: mostGood }),
-      fc.array(session, { minLength: 3, maxLength: most }),
+      fc.array(good, { minLength: leastGood, maxLength: mostGood }),
+      fc.array(any, { minLength: 3, maxLength: most }),
       weighted<boolean>([80, fc.constant(true)], [20, fc.constant(false)]),
     )
-    .map(([good, any, approve]) => ({ sessions: onDays([...good, ...any]), approve }))
+    .map(([first, then, approve]) => ({ sessions: onDays([...first, ...then]), approve }))
 }

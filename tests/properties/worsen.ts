@@ -1,5 +1,6 @@
 // One answer of a script made worse.
 import { isWhole, type Answers, type SessionAnswers, type SetAnswer } from '#src/commands/rehearse/answers-schema.ts'
+import { directions, type Direction } from '#src/domain/direction.ts'
 import { controls } from '#src/domain/set-report.ts'
 
 type WorseningKind = 'before' | 'morning' | 'pain' | 'control' | 'reserve' | 'unfinished' | 'left out'
@@ -9,11 +10,14 @@ export interface Worsened {
   readonly how: string
   /** Index of the session. */
   readonly session: number
+  /** Whose set it was; null where the answer is about no set. */
+  readonly direction: Direction | null
   readonly script: Answers
 }
 
 interface Change {
   readonly kind: WorseningKind
+  readonly direction: Direction | null
   readonly how: string
   readonly answers: SessionAnswers
 }
@@ -30,8 +34,9 @@ const worstPain = 10
  */
 export function worsenings(script: Answers): readonly Worsened[] {
   return script.sessions.flatMap((answers, session) =>
-    changesOf(answers, script.sessions[session + 1]?.clear !== true).map(({ kind, how, answers: worse }) => ({
+    changesOf(answers, script.sessions[session + 1]?.clear !== true).map(({ kind, direction, how, answers: worse }) => ({
       kind,
+      direction,
       how: `session ${session}: ${how}`,
       session,
       script: { ...script, sessions: script.sessions.map((own, index) => (index === session ? worse : own)) },
@@ -50,25 +55,30 @@ export function pickWorsening(script: Answers, pick: number): Worsened | null {
 function changesOf(answers: SessionAnswers, staysLocked: boolean): readonly Change[] {
   const before = answers.before?.pain
   const morning = answers.morning?.pain
-  const sets = answers.sets?.extension ?? []
   return [
-    ...worsePains(before).filter((pain) => !(staysLocked && pain >= urgentFrom)).map((pain) => ({ kind: 'before' as const, how: `pain before ${before} to ${pain}`, answers: { ...answers, before: { ...answers.before, pain } } })),
-    ...worsePains(morning).map((pain) => ({ kind: 'morning' as const, how: `morning ${morning} to ${pain}`, answers: { ...answers, morning: { pain } } })),
-    ...sets.flatMap((set, index) =>
-      worseSets(set).map(({ kind, how, set: worse }) => ({
-        kind,
-        how: `set ${index + 1}, ${how}`,
-        answers: { ...answers, sets: { ...answers.sets, extension: sets.map((own, at) => (at === index ? worse : own)) } },
-      })),
-    ),
+    ...worsePains(before).filter((pain) => !(staysLocked && pain >= urgentFrom)).map((pain) => ({ kind: 'before' as const, direction: null, how: `pain before ${before} to ${pain}`, answers: { ...answers, before: { ...answers.before, pain } } })),
+    ...worsePains(morning).map((pain) => ({ kind: 'morning' as const, direction: null, how: `morning ${morning} to ${pain}`, answers: { ...answers, morning: { pain } } })),
+    ...directions.flatMap((direction) => changesOfSets(answers, direction)),
   ]
+}
+
+function changesOfSets(answers: SessionAnswers, direction: Direction): readonly Change[] {
+  const sets = answers.sets?.[direction] ?? []
+  return sets.flatMap((set, index) =>
+    worseSets(set).map(({ kind, how, set: worse }) => ({
+      kind,
+      direction,
+      how: `${direction}, set ${index + 1}, ${how}`,
+      answers: { ...answers, sets: { ...answers.sets, [direction]: sets.map((own, at) => (at === index ? worse : own)) } },
+    })),
+  )
 }
 
 function worsePains(pain: number | null | undefined): readonly number[] {
   return pain == null ? [] : Array.from({ length: worstPain - pain }, (_, index) => pain + 1 + index)
 }
 
-function worseSets(set: SetAnswer | null): readonly (Omit<Change, 'answers'> & { readonly set: SetAnswer | null })[] {
+function worseSets(set: SetAnswer | null): readonly (Omit<Change, 'answers' | 'direction'> & { readonly set: SetAnswer | null })[] {
   if (!isWhole(set)) return []
   const { pain, control, reserve } = set
   // Left out tells nothing: of a set with nothing in reserve, or not finished, it would say less than the answers do.

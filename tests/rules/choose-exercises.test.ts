@@ -13,7 +13,8 @@ function chosen(changes: Partial<Plan>): readonly string[] {
 }
 
 const all = ['1 gravity-minimised-hold', '2 seated-hold-two-hands', '3 seated-band', '4 seated-harness', '5 supported-bridge']
-const oneHand = ['1 gravity-minimised-hold', '2 seated-hold-one-hand', '3 seated-band', '4 seated-harness', '5 supported-bridge']
+const oneHand = ['1 lying-head-press', '2 seated-hold-one-hand', '3 seated-band-harness', '4 seated-harness', '5 supported-bridge']
+const noHand = ['1 lying-head-press', '2 seated-wall-press', '3 seated-band-harness', '4 seated-harness', '5 supported-bridge']
 
 function without(...rungs: readonly number[]): readonly string[] {
   return all.filter((line) => !rungs.includes(Number(line[0])))
@@ -29,7 +30,8 @@ describe('the exercises of a plan', () => {
     ['are holds with no equipment at all', { equipment: { platesKg: [], harnessKg: null, bands: [], hasSupport: false, stepCm: null } }, without(3, 4, 5)],
     ['take one hand where the left shoulder is limited', { restrictions: ['shoulder-left-limited'] }, oneHand],
     ['take one hand where the right shoulder is limited', { restrictions: ['shoulder-right-limited'] }, oneHand],
-    ['are the harness and the bridge where no hand comes to the head', { restrictions: ['hands-to-head-limited'] }, without(1, 2, 3)],
+    ['need no hand where none comes to the head', { restrictions: ['hands-to-head-limited'] }, noHand],
+    ['leave out the band where no hand comes to the head and no harness is owned', { restrictions: ['hands-to-head-limited'], equipment: { ...equipment, harnessKg: null } }, noHand.filter((line) => !/^[34]/.test(line))],
     ['leave out the bridge where the floor is out of reach', { restrictions: ['floor-transfer-limited'] }, without(5)],
     ['leave out harness and bridge where no load may go through the head', { restrictions: ['no-load-through-head'] }, without(4, 5)],
     ['leave out the bridge with glaucoma', { contraindications: ['glaucoma'] }, without(5)],

@@ -14,6 +14,9 @@ export const extensionPlanText = readFileSync('content/plans/extension.yaml', 'u
 /** The plan to try, as shipped. */
 export const extensionPlan: Plan = readPlan(extensionPlanText, 'content/plans/extension.yaml', content)
 
+/** Every direction, by turns. */
+export const allDirectionsPlan: Plan = readPlan(readFileSync('content/plans/all-directions.yaml', 'utf8'), 'content/plans/all-directions.yaml', content)
+
 export function novice(): Protocol {
   const protocol = content.protocols.get('novice')
   if (!protocol) throw new Error('no protocol novice')

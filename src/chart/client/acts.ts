@@ -2,18 +2,23 @@
 import { brandAs, type AlertId } from '#src/domain/identifier.ts'
 import { locate, lowestOfRung, placeAt, restartFrom } from '#src/rules/moves.ts'
 import type { LadderId } from '#src/domain/direction.ts'
+import type { Button } from '#src/domain/message.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import type { ActKind, Actor, EventOf, ToldOf } from '../event.ts'
 import { withoutTimer } from '../timer.ts'
 import { bringOn, closePrompt, flushNotes } from '../turn.ts'
 import { clientParty } from './client-party.ts'
-import { tellDesk } from './alert-message.ts'
+import { actButton, tellDesk } from './alert-message.ts'
+import { askForScores } from './disability-record.ts'
 import { acknowledge, changeAlert, findAlert } from './escalate.ts'
 import { lookAt } from './look.ts'
+import { offerMeasuring } from './measure.ts'
+import { offerPlaces } from './place-by-hand.ts'
 import { scheduleAbsence } from './absence-timer.ts'
 import { chainOf, planOf, protocolOf, stateOf } from './plan-facts.ts'
 import { laddersOf } from '#src/rules/plan-ladders.ts'
+import { measureButton } from './retest.ts'
 import { say } from './say.ts'
 import { recordReview } from './supervision.ts'
 
@@ -33,13 +38,22 @@ const acts: Record<ActKind, Act> = {
     return text(draft, 'acts.reviewed')
   },
   look: (draft) => lookAt(draft),
+  measure: (draft, by) => offerMeasuring(draft, by),
+  place: (draft, by) => offerPlaces(draft, by),
+  score: (draft, by) => askForScores(draft, by),
 }
 
 export function act(draft: Draft<Chart>, event: EventOf<'act'>): void {
   if (draft.document.standing === 'blank') return
   const answer = acts[event.act](draft, event.by, event.about)
   draft.record('act', event.by.name, { act: event.act, about: event.about, seenRevision: event.seenRevision })
-  if (answer !== '') tellDesk(draft, event.by.desk, { text: answer, buttons: [], urgency: 'reply', alert: null })
+  if (answer !== '') tellDesk(draft, event.by.desk, { text: answer, buttons: event.act === 'look' ? waysOn(draft) : [], urgency: 'reply', alert: null })
+}
+
+/** What a therapist may do for the client they look at. */
+function waysOn(draft: Draft<Chart>): readonly (readonly Button[])[] {
+  const button = (act: 'place' | 'score'): readonly Button[] => [actButton(draft, act, 'now', say(draft, 'therapist').text(`acts.press.${act}`))]
+  return [[measureButton(draft)], button('place'), button('score')]
 }
 
 function text(draft: Draft<Chart>, key: string, values: Readonly<Record<string, string | number>> = {}): string {

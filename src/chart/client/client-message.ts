@@ -10,10 +10,12 @@ import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, renewQue
 import { tellTherapist } from './alert-message.ts'
 import { clientParty } from './client-party.ts'
 import { correct } from './correct.ts'
+import { correctWeek } from './correct-week.ts'
 import { explain } from './explain.ts'
+import { explainWhole } from './explain-whole.ts'
 import { planOf } from './plan-facts.ts'
 import { raiseFlags } from './raise-flags.ts'
-import { beginSessionConversation, isCheckIn, mayBeginSession } from './reminders.ts'
+import { beginSessionConversation, givesWay, mayBeginSession } from './reminders.ts'
 import { say } from './say.ts'
 import { askAboutSigns } from './symptom-actions.ts'
 
@@ -22,17 +24,21 @@ export function takeClientMessage(draft: Draft<Chart>, { text, isEdit }: EventOf
   const language = draft.language(planOf(draft.document).client.language)
   const reading = readMessage(text, open ? awaitingOf(open.question) : 'nothing', language.lexicon)
   const { sure, known } = withoutKnown(draft, reading)
-  if (sure.length > 0) raise(draft, sure, text)
+  if (sure.length > 0) raise(draft, sure, text, reading)
   else if (known.length > 0 && open?.conversation.state !== 'known') ask(draft, 'known', known, text)
   else if (reading.unsureFlags.length > 0 && open?.conversation.flow !== 'symptom') ask(draft, 'confirm', reading.unsureFlags, text)
   else if (!isEdit || reading.stop) takeWords(draft, text, reading)
   if (draft.notes.length > 0) flushNotes(draft, clientParty)
 }
 
-function raise(draft: Draft<Chart>, flags: readonly RedFlag[], text: string): void {
+function raise(draft: Draft<Chart>, flags: readonly RedFlag[], text: string, { stop: isStop, command }: Reading): void {
   draft.record('words', 'client', { text })
-  if (flags.every((flag) => flag.level === 'routine')) draft.say(say(draft, 'client').text('flag.routine'))
+  const isRoutine = flags.every((flag) => flag.level === 'routine')
+  if (isRoutine) draft.say(say(draft, 'client').text('flag.routine'))
   raiseFlags(draft, flags, { words: text, isConfirmed: true })
+  // "Not today, fever" is a symptom and a wish: it is told, and the session is left.
+  if (isRoutine && isStop) return stop(draft)
+  if (isRoutine && command === 'not-today' && openQuestion(draft)) return leave(draft, 'not-today')
   closePrompt(draft, clientParty, null)
   bringOn(draft, clientParty)
 }
@@ -58,7 +64,7 @@ function takeWords(draft: Draft<Chart>, text: string, reading: Reading): void {
   if (draft.document.lock && !open && !isRenewed && !heardWhileLocked.has(reading.command)) return answerWhileLocked(draft, text, reading)
   if (reading.command !== null && commands[reading.command]?.(draft) === true) return
   if (isRenewed) return
-  if (correct(draft, text, reading, open)) return
+  if (correct(draft, text, reading, open) || correctWeek(draft, text, reading, open)) return
   if (open) return takeText(draft, clientParty, text, reading)
   sayIdle(draft)
 }
@@ -75,6 +81,11 @@ const commands: Readonly<Partial<Record<Command, (draft: Draft<Chart>) => boolea
     bringOn(draft, clientParty)
     return true
   },
+  'why-exactly': (draft) => {
+    draft.say(explainWhole(draft))
+    bringOn(draft, clientParty)
+    return true
+  },
   symptom: (draft) => {
     if (openQuestion(draft)?.conversation.flow === 'symptom') return false
     push(draft, 'symptom', 'ask')
@@ -87,8 +98,8 @@ const commands: Readonly<Partial<Record<Command, (draft: Draft<Chart>) => boolea
     return true
   },
   ready: (draft) => {
-    const open = openQuestion(draft)?.conversation.flow
-    if ((open !== undefined && !isCheckIn(open)) || !mayBeginSession(draft)) return false
+    const open = openQuestion(draft)?.conversation
+    if ((open !== undefined && !givesWay(open)) || !mayBeginSession(draft)) return false
     beginSessionConversation(draft)
     // Who says that they are ready is not asked whether they are.
     deliver(draft, clientParty, { type: 'answer', value: 'ready' })
@@ -105,17 +116,18 @@ function stop(draft: Draft<Chart>): void {
   leave(draft, 'stop')
 }
 
-/** Whoever stops while another question lies on top of the session has ended the session too. */
+/** Whoever stops while another question lies on top of the session, or of the week's, has ended that too. */
 function leave(draft: Draft<Chart>, type: 'stop' | 'not-today'): void {
   const left = openQuestion(draft)?.conversation.flow
   closePrompt(draft, clientParty, null)
   const isLeft = deliver(draft, clientParty, { type })
   if (isLeft && left !== 'session' && draft.notes.length === 0) draft.say(say(draft, 'client').text('session.not-today-noted-only'))
-  if (left !== 'session' && draft.document.conversations.at(-1)?.flow === 'session') deliver(draft, clientParty, { type: 'close' })
+  const below = draft.document.conversations.at(-1)?.flow
+  if (left !== below && (below === 'session' || below === 'weekly')) deliver(draft, clientParty, { type: 'close' })
   bringOn(draft, clientParty)
 }
 
-const heardWhileLocked: ReadonlySet<Command | null> = new Set(['help', 'why'])
+const heardWhileLocked: ReadonlySet<Command | null> = new Set(['help', 'why', 'why-exactly'])
 
 /** Nobody may be reading here, which is said; the words go to the therapist all the same. "Something is wrong" is asked about. */
 function answerWhileLocked(draft: Draft<Chart>, words: string, { command }: Reading): void {

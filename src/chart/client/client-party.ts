@@ -13,14 +13,15 @@ import { sessionActions } from './session-actions.ts'
 import { noteAsked, sessionFacts } from './session-state.ts'
 import { waitForSilence } from './silence.ts'
 import { symptomActions, waitForAnswer } from './symptom-actions.ts'
+import { weeklyActions, weeklyFacts, weeklyValues } from './weekly-actions.ts'
 import { painZone } from '#src/rules/pain-zone.ts'
 import { isInQuiet } from '#src/schedule/quiet-hours.ts'
 
 export const clientParty: Party<Chart> = {
   words: (chart, draft) => draft.words(chart.plan?.client.language ?? ''),
   contact: (chart) => chart.contact,
-  facts: (draft, conversation) => (factsOf[conversation.flow] ?? sessionFacts)(draft),
-  actions: { ...sessionActions, ...symptomActions, ...otherActions },
+  facts: (draft, conversation) => (factsOf[conversation.flow] ?? sessionFacts)(draft, conversation),
+  actions: { ...sessionActions, ...symptomActions, ...otherActions, ...weeklyActions },
   options,
   values,
   asked,
@@ -30,7 +31,11 @@ export const clientParty: Party<Chart> = {
   },
 }
 
-const factsOf: Readonly<Record<string, (draft: Draft<Chart>) => Facts>> = { morning: morningFacts, consent: consentFacts }
+const factsOf: Readonly<Record<string, (draft: Draft<Chart>, conversation: Conversation) => Facts>> = {
+  morning: morningFacts,
+  consent: consentFacts,
+  weekly: weeklyFacts,
+}
 
 /** No reminder comes in the quiet hours, so no session can be set into them. */
 function consentFacts(draft: Draft<Chart>): { isTimeQuiet: boolean } {
@@ -65,6 +70,7 @@ const valuesOf: Readonly<Record<string, (draft: Draft<Chart>, conversation: Conv
     const { text } = say(draft, 'client')
     return { time: schedule.time, days: schedule.days.map((day) => text(`common.weekday.${day}`)).join(', ') }
   },
+  ...weeklyValues,
 }
 
 function values(draft: Draft<Chart>, conversation: Conversation, words: string): Values {

@@ -11,6 +11,7 @@ import type { Chart, OpenSession, PendingLadder, PendingSession, Prescribed, Ses
 import type { Draft } from '../draft.ts'
 import { withoutTimer, withTimer } from '../timer.ts'
 import { scheduleAbsence } from './absence-timer.ts'
+import { countSession } from './count-training.ts'
 import { gatesOf } from './gates.ts'
 import { chainOf, exerciseOf, planOf, stateOf } from './plan-facts.ts'
 import { requestPermissions } from './requests.ts'
@@ -34,6 +35,7 @@ export function closeSession(draft: Draft<Chart>): void {
   if (session.prescribed.length === 0) return draft.change({ session: null, timers })
   for (const work of workOf(session)) countTraining(draft, session, work)
   countTurns(draft, session)
+  countSession(draft, session)
   const pending = pendingOf(draft, session)
   const { zone, schedule } = planOf(draft.document)
   const dueAt = checkInAt({ on: addDays(session.on, 1), zone, quiet: schedule.quiet })
@@ -122,6 +124,7 @@ function pendingLadderOf(draft: Draft<Chart>, session: OpenSession, { ladder, di
     isUnmeasuredEntry: isUnmeasuredEntry(draft, ladder, place),
     gates: gatesOf(draft, ladder, stateOf(draft.document, ladder, draft.content)),
     isReleased: false,
+    placed: null,
   }
 }
 

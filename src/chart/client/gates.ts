@@ -7,6 +7,7 @@ import { daysBetween, localDateOf } from '#src/schedule/wall-time.ts'
 import { locate, placeAt } from '#src/rules/moves.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
+import { averageSince } from '../outcomes.ts'
 import { chainOf, planOf, protocolOf, shownOf, todayOf } from './plan-facts.ts'
 
 const weekMs = 7 * 24 * 3_600_000
@@ -28,7 +29,7 @@ export function gateFacts(draft: Draft<Chart>, ladder: LadderId, state: LadderSt
     protocol,
     exercises: draft.content.exercises,
     usualPain: plan.usualPain,
-    weeklyAverage: chart.weekly !== null && draft.at - chart.weekly.at < weekMs ? chart.weekly.average : null,
+    weeklyAverage: averageSince(chart.outcomes, draft.at - weekMs),
     daysSinceReview: daysSinceReview(draft),
     shown: shownOf(chart, ladder),
     hasApproval: next !== undefined && hasApproval(draft, ladder, next.rung),

@@ -1,4 +1,4 @@
-// The actions of the shorter flows: consent, morning, weekly, called.
+// The actions of the shorter flows: consent, morning, called.
 import type { Answer } from '#src/conversation/question.ts'
 import { nextReminderAt } from '#src/schedule/next-reminder.ts'
 import { checkInAt } from '#src/schedule/check-in-at.ts'
@@ -9,18 +9,15 @@ import { withTimer } from '../timer.ts'
 import type { ActionHandler } from '../turn.ts'
 import { shownAlert, tellDesk, tellTherapist } from './alert-message.ts'
 import { changeAlert } from './escalate.ts'
-import { planOf, protocolOf, todayOf } from './plan-facts.ts'
-import { raiseRoutine } from './raise-routine.ts'
+import { planOf, todayOf } from './plan-facts.ts'
 import { scheduleAbsence } from './absence-timer.ts'
+import { scheduleRetest } from './retest.ts'
 import { scheduleSupervision } from './supervision.ts'
 import { say } from './say.ts'
 import { decisionsOf } from './settle-pending.ts'
 import { sayPrescriptionAhead } from './summary.ts'
 
 const weekDays = 7
-const dayMs = 24 * 3_600_000
-/** Two weeks running: the next weekly question, answered up to a day late. */
-const secondWeekMs = 8 * dayMs
 
 export const otherActions: Readonly<Record<string, ActionHandler<Chart>>> = {
   'give-consent': (draft) => {
@@ -37,7 +34,6 @@ export const otherActions: Readonly<Record<string, ActionHandler<Chart>>> = {
   'say-time-quiet': (draft) => draft.say(say(draft, 'client').text('consent.time-quiet', planOf(draft.document).schedule.quiet)),
   'finish-joining': finishJoining,
   'tell-morning': tellMorning,
-  'record-weekly': recordWeekly,
   'record-called': recordCalled,
 }
 
@@ -60,6 +56,7 @@ function finishJoining(draft: Draft<Chart>): void {
   scheduleReminder(draft)
   scheduleWeekly(draft)
   scheduleSupervision(draft)
+  scheduleRetest(draft)
   scheduleAbsence(draft)
   const { text, time } = say(draft, 'client')
   const first = draft.document.timers.find((timer) => timer.kind === 'reminder')
@@ -85,22 +82,6 @@ function tellMorning(draft: Draft<Chart>): void {
   const { text } = say(draft, 'client')
   draft.say(text('morning.thanks'))
   sayPrescriptionAhead(draft, decisionsOf(draft.document, draft.content, false), false)
-}
-
-function recordWeekly(draft: Draft<Chart>, _conversation: unknown, average: Answer): void {
-  const before = draft.document.weekly
-  draft.change({ weekly: { average: Number(average), at: draft.at } })
-  draft.record('weekly', 'client', { average: Number(average) })
-  if (before !== null && draft.at - before.at <= secondWeekMs && isHigh(draft, before.average) && isHigh(draft, Number(average))) {
-    const title = say(draft, 'therapist').text('alert.weekly-high', { before: before.average, average: Number(average), usual: planOf(draft.document).usualPain })
-    raiseRoutine(draft, { title, ladder: null, request: null })
-  }
-  draft.say(say(draft, 'client').text('weekly.thanks'))
-}
-
-function isHigh(draft: Draft<Chart>, average: number): boolean {
-  const plan = planOf(draft.document)
-  return average >= plan.usualPain + protocolOf(plan, draft.content).weekly.noProgressAboveUsualBy
 }
 
 /** Whether the client could call for help goes into the alert, and to whoever has it. */

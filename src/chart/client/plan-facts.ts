@@ -7,6 +7,7 @@ import type { ExerciseId, LocalDate } from '#src/domain/identifier.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
 import { buildChain } from '#src/rules/build-chain.ts'
+import { protocolFor } from '#src/rules/protocol-for.ts'
 import { chooseExercises } from '#src/rules/choose-exercises.ts'
 import { maximumForceN, plannedLadder, type PlannedLadder } from '#src/rules/plan-ladders.ts'
 import { newLadderState, type LadderState } from '#src/rules/ladder-state.ts'
@@ -20,10 +21,11 @@ export function planOf(chart: Chart): Plan {
   return chart.plan
 }
 
+/** The thresholds in force: the plan's own, and the protocol's for the rest. */
 export function protocolOf(plan: Plan, content: Content): Protocol {
   const protocol = content.protocols.get(plan.protocol)
   if (!protocol) throw new RangeError(`no protocol ${plan.protocol}`)
-  return protocol
+  return protocolFor(plan, protocol)
 }
 
 export function exerciseOf(content: Content, id: ExerciseId): Exercise {

@@ -24,16 +24,31 @@ export interface Prescription {
 
 /** The prescription of the session that begins now; moves the ladders where absence lowers them. */
 export function prescribe(draft: Draft<Chart>, isEased: boolean): Prescription {
-  const plan = planOf(draft.document)
-  const { noSessionAfterDays } = protocolOf(plan, draft.content).supervision
-  if (daysSinceReview(draft) >= noSessionAfterDays) return { prescribed: [], notTheirTurn: [] }
-  const all = laddersOf(plan)
+  if (hasSupervisionLapsed(draft)) return { prescribed: [], notTheirTurn: [] }
+  const all = laddersOf(planOf(draft.document))
   const lowered = new Map(all.map((ladder) => [ladder, lowerAfterAbsence(draft, ladder)]))
   const today = laddersOfToday(draft, all)
   return {
     prescribed: today.flatMap((ladder) => prescribeLadder(draft, ladder, isEased, lowered.get(ladder) ?? [])),
     notTheirTurn: all.filter((ladder) => !today.includes(ladder)),
   }
+}
+
+/** Whether a session that began now would ask for anything, as far as is known before its questions. */
+export function isAnythingDue(draft: Draft<Chart>): boolean {
+  return !hasSupervisionLapsed(draft) && laddersOfToday(draft, laddersOf(planOf(draft.document))).some((ladder) => isDue(draft, ladder))
+}
+
+function hasSupervisionLapsed(draft: Draft<Chart>): boolean {
+  return daysSinceReview(draft) >= protocolOf(planOf(draft.document), draft.content).supervision.noSessionAfterDays
+}
+
+/** Neither stopped until the therapist answers, nor too soon after the last time. */
+function isDue(draft: Draft<Chart>, ladder: LadderId): boolean {
+  const state = stateOf(draft.document, ladder, draft.content)
+  const chain = chainOf(planOf(draft.document), ladder, draft.content)
+  const { exercise } = placeAt(chain, locate(chain, state.place))
+  return !state.isHeld && isSpaced(exerciseOf(draft.content, exercise), state, draft.at)
 }
 
 /** Whose turn it is follows from the plan and the date alone, so that no answer ever gives another direction more. */
@@ -53,10 +68,9 @@ function prescribeLadder(draft: Draft<Chart>, ladder: LadderId, isEased: boolean
   const plan = planOf(draft.document)
   const protocol = protocolOf(plan, draft.content)
   const chain = chainOf(plan, ladder, draft.content)
-  const state = stateOf(draft.document, ladder, draft.content)
-  const index = locate(chain, state.place)
+  const index = locate(chain, stateOf(draft.document, ladder, draft.content).place)
   const place = placeAt(chain, index)
-  if (state.isHeld || !isSpaced(exerciseOf(draft.content, place.exercise), state, draft.at)) return []
+  if (!isDue(draft, ladder)) return []
   const { dose } = placeAt(chain, isEased ? easeFrom(chain, index, protocol) : index)
   return plannedOf(plan, ladder).directions.map((direction) => ({ ladder, direction, place, dose, reasons }))
 }

@@ -7,6 +7,7 @@ import type { Draft } from '../draft.ts'
 import { withoutTimer } from '../timer.ts'
 import { push } from '../turn.ts'
 import { closeSession } from './close-session.ts'
+import { countRestOrdered } from './count-training.ts'
 import { startEscalation } from './escalate.ts'
 import { describeMoment, newAlert } from './new-alert.ts'
 import { planOf } from './plan-facts.ts'
@@ -74,6 +75,7 @@ function lock(draft: Draft<Chart>, level: 'urgent' | 'emergency'): void {
   const isWorse = standing === null || (standing.level === 'urgent' && level === 'emergency')
   if (isWorse) draft.change({ lock: { level, since: standing?.since ?? draft.at } })
   draft.record('lock', 'nuchal', { level })
+  countRestOrdered(draft)
 }
 
 /** Says what to do and gives back what was said, which the alert shows. */

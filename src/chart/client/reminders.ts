@@ -8,8 +8,10 @@ import type { Draft } from '../draft.ts'
 import { withTimer, type Timer } from '../timer.ts'
 import { closePrompt, push } from '../turn.ts'
 import { clientParty } from './client-party.ts'
+import { countPrescribed } from './count-training.ts'
 import { scheduleReminder, scheduleWeekly } from './other-actions.ts'
 import { planOf, todayOf } from './plan-facts.ts'
+import { isAnythingDue } from './prescribe.ts'
 
 const minuteMs = 60_000
 const waitMinutes = 10
@@ -31,6 +33,16 @@ export function isCheckIn(flow: string): boolean {
   return flow === 'morning' || flow === 'weekly'
 }
 
+/** How hard a session was that is over: nothing waits for the answer. */
+function isAfterthought({ flow, state }: Conversation): boolean {
+  return flow === 'session' && state === 'effort'
+}
+
+/** What a new session takes the place of. */
+export function givesWay(conversation: Conversation): boolean {
+  return isCheckIn(conversation.flow) || isAfterthought(conversation)
+}
+
 /** A check-in left open makes room: what it asks is asked in the session. */
 export function beginSessionConversation(draft: Draft<Chart>): void {
   closePrompt(draft, clientParty, null)
@@ -40,6 +52,7 @@ export function beginSessionConversation(draft: Draft<Chart>): void {
 
 export function remind(draft: Draft<Chart>, timer: Timer): void {
   const isLater = timer.about === 'later'
+  if (!isLater) countScheduledDay(draft, timer)
   if (isBusy(draft) && mayWait(draft, timer)) return wait(draft, timer)
   const isMissed = isStale(timer.dueAt, draft.at)
   const hadOne = !isLater && draft.document.lastReminderOn === todayOf(draft)
@@ -51,6 +64,11 @@ export function remind(draft: Draft<Chart>, timer: Timer): void {
     draft.record('reminder-skipped', 'nuchal', { dueAt: timer.dueAt, isMissed })
   }
   if (!isLater) scheduleReminder(draft)
+}
+
+/** A day on which nobody was there to remind is not held against the client; one on which nothing is due is a rest. */
+function countScheduledDay(draft: Draft<Chart>, timer: Timer): void {
+  if (!isStale(timer.dueAt, draft.at) && mayBeginSession(draft) && isAnythingDue(draft)) countPrescribed(draft)
 }
 
 /** Asked on its own date only: the next session asks for an answer that is missing. */
@@ -78,7 +96,7 @@ function isBusy(draft: Draft<Chart>): boolean {
 function isSpeaking(draft: Draft<Chart>): boolean {
   const { conversations, prompt } = draft.document
   const isOfToday = prompt !== null && localDateOf(prompt.askedAt, planOf(draft.document).zone) === todayOf(draft)
-  return isBusy(draft) || (conversations.length > 0 && isOfToday)
+  return isBusy(draft) || (isOfToday && conversations.some((one) => !isAfterthought(one)))
 }
 
 /** Whether anything is new or worse stays to be asked; what else was left open is over. */

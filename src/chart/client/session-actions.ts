@@ -11,15 +11,15 @@ import type { Draft } from '../draft.ts'
 import { withoutTimer, withTimer } from '../timer.ts'
 import { push, type ActionHandler } from '../turn.ts'
 import { closeSession } from './close-session.ts'
+import { countRestOrdered, recordEffort } from './count-training.ts'
 import { planOf, protocolOf, todayOf } from './plan-facts.ts'
 import { prescribe } from './prescribe.ts'
-import { raiseFlags } from './raise-flags.ts'
 import { raiseRoutine } from './raise-routine.ts'
+import { raiseSeverePain } from './raise-severe-pain.ts'
 import { say } from './say.ts'
 import { isFullScreenDue } from './screen.ts'
 import { addSet, changeSession, consequence, nextSet, notStarted, reportOf, sessionOf } from './session-state.ts'
 import { settlePending, tellConcernsOfNow } from './settle-pending.ts'
-import { signLevel } from './signs.ts'
 
 type Handler = ActionHandler<Chart>
 
@@ -34,7 +34,7 @@ export const sessionActions: Readonly<Record<string, Handler>> = {
   'record-morning': recordMorning,
   'record-worst-since': recordWorstSince,
   'record-pain-now': recordPainNow,
-  'raise-severe-pain': raiseSeverePain,
+  'raise-severe-pain': (draft) => raiseSeverePain(draft, sessionOf(draft.document).painNow ?? 0),
   'say-nothing-due': sayNothingDue,
   'record-warm-up': (draft) => changeSession(draft, { hasWarmedUp: true }),
   'record-set-done': (draft, _conversation, how) => changeSession(draft, { underWay: { ...notStarted, isFinished: how !== 'unfinished' } }),
@@ -47,6 +47,7 @@ export const sessionActions: Readonly<Record<string, Handler>> = {
     if (draft.document.session) changeSession(draft, { endedEarly: true, isOver: true })
   },
   'close-session': (draft) => closeSession(draft),
+  'record-effort': recordEffort,
 }
 
 function changeUnderWay(draft: Draft<Chart>, patch: Partial<SetUnderWay>, lastAnswer: OpenSession['lastAnswer']): void {
@@ -152,16 +153,10 @@ function recordPainNow(draft: Draft<Chart>, _conversation: unknown, answer: Answ
   for (const lowered of prescribed.flatMap((one) => one.reasons)) draft.say(reason(lowered))
 }
 
-function raiseSeverePain(draft: Draft<Chart>): void {
-  const sign = brandAs<Parameters<typeof signLevel>[1]>('severe-pain-now')
-  const { painNow } = sessionOf(draft.document)
-  const words = say(draft, 'therapist').text('alert.pain-now', { pain: painNow ?? 0 })
-  raiseFlags(draft, [{ sign, level: signLevel(draft.content, sign) }], { words, isConfirmed: true })
-}
-
 function sayNothingDue(draft: Draft<Chart>): void {
   draft.say(say(draft, 'client').text('session.nothing-due'))
   draft.record('session-closed', 'nuchal', { session: sessionOf(draft.document).id, isEmpty: true })
+  countRestOrdered(draft)
   draft.change({ session: null, timers: withoutTimer(draft.document.timers, 'session-end') })
 }
 

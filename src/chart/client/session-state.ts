@@ -105,8 +105,8 @@ function easedDose(draft: Draft<Chart>, prescribed: Prescribed, eases: number): 
 }
 
 export function sessionFacts(draft: Draft<Chart>): Facts {
-  const { session, pending } = draft.document
-  if (session === null) return { hasBegun: false, hasSets: false }
+  const { session, pending, training, lock } = draft.document
+  if (session === null) return { hasBegun: false, hasSets: false, asksEffort: training.unrated !== null && lock === null }
   const plan = planOf(draft.document)
   const last = session.sets.at(-1)
   const pain = session.underWay?.pain ?? null

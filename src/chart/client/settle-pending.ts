@@ -7,7 +7,7 @@ import type { Content } from '#src/content/content.ts'
 import { judgeMorning, type Morning } from '#src/rules/morning.ts'
 import { judgeSession } from '#src/rules/judge-session.ts'
 import { locate, placeAt } from '#src/rules/moves.ts'
-import { settle, type Settled } from '#src/rules/settle.ts'
+import { settle, type Settled, type Settling } from '#src/rules/settle.ts'
 import type { Chart, PendingLadder, PendingSession } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { chainOf, isRungOpen, planOf, protocolOf, stateOf } from './plan-facts.ts'
@@ -37,7 +37,7 @@ function settleLadder(chart: Chart, content: Content, pending: PendingSession, o
   const plan = planOf(chart)
   const protocol = protocolOf(plan, content)
   const judgement = judgeSession({ ...pending, ...one }, plan.usualPain, protocol)
-  const settled = settle({
+  const settling: Settling = {
     chain: chainOf(plan, one.ladder, content),
     state: stateOf(chart, one.ladder, content),
     judgement,
@@ -45,9 +45,27 @@ function settleLadder(chart: Chart, content: Content, pending: PendingSession, o
     gates: one.gates,
     protocol,
     isRungOpen: isRungOpen(chart, one.ladder, content),
-  })
+  }
+  if (one.placed) {
+    const { morning: knew, worstSince: knewWorst } = one.placed
+    const heardSince = judgeMorning(pending.morning === knew ? null : pending.morning, pending.worstSince === knewWorst ? null : pending.worstSince, plan.usualPain, protocol)
+    return settlePlaced(settling, heardSince)
+  }
+  const settled = settle(settling)
   if (!one.isReleased) return settled
   return { ...settled, state: { ...settled.state, isHeld: false, runs: { ...settled.state.runs, lowestDose: 0 } } }
+}
+
+/** The therapist's dose stands: the answers that they knew of have had their say, and a bad morning told since still lowers it. */
+function settlePlaced(settling: Settling, heardSince: Morning): Settled {
+  const settled = settle({
+    ...settling,
+    judgement: { severity: 'clean', reasons: [], isComplete: true },
+    morning: heardSince.kind === 'bad' ? heardSince : { kind: 'fine', pain: 0, usual: 0 },
+    gates: [{ rule: 'placed-by-therapist', numbers: {} }],
+  })
+  const reasons = settled.decision.reasons.filter(({ rule }) => rule !== 'clean')
+  return { ...settled, decision: { ...settled.decision, reasons } }
 }
 
 /** Makes the last session's decisions final and moves every ladder. */

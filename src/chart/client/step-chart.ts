@@ -6,9 +6,13 @@ import type { Event, EventOf, Told, ToldOf } from '../event.ts'
 import { bringOn, flushNotes, push } from '../turn.ts'
 import { act, clearLock } from './acts.ts'
 import { actButton, tellEveryDesk, tellTherapist } from './alert-message.ts'
+import { applyWaitingPlan, hearAmended } from './amend-plan.ts'
 import { takeClientMessage, takeClientPress, takeUnreadable } from './client-message.ts'
 import { clientParty } from './client-party.ts'
+import { hearMeasured } from './measure.ts'
+import { hearScored } from './disability-record.ts'
 import { newAlert } from './new-alert.ts'
+import { hearPlaced } from './place-by-hand.ts'
 import { planOf } from './plan-facts.ts'
 import { say } from './say.ts'
 import { wake } from './wake.ts'
@@ -35,6 +39,7 @@ export function stepChart(draft: Draft<Chart>, event: Event): void {
   // Whoever writes can be reached again, whatever the network said before.
   if (isKnown && fromClient.has(event.kind) && !draft.document.isReachable) noteReachable(draft)
   if (handler && isKnown) handler(draft, event)
+  applyWaitingPlan(draft)
   // A wake-up with nothing due leaves no trace.
   if (draft.document !== before) draft.change({ revision: draft.document.revision + 1 })
 }
@@ -46,6 +51,10 @@ function hear(draft: Draft<Chart>, told: Told): void {
   if (told.kind === 'therapist') takeTherapist(draft, told.therapist)
   if (told.kind === 'joined') join(draft, told)
   if (told.kind === 'cleared') clearLock(draft, told)
+  if (told.kind === 'measured') hearMeasured(draft, told)
+  if (told.kind === 'amended') hearAmended(draft, told)
+  if (told.kind === 'placed') hearPlaced(draft, told)
+  if (told.kind === 'scored') hearScored(draft, told)
 }
 
 function enrol(draft: Draft<Chart>, { plan, therapist, second }: ToldOf<'enrolled'>): void {

@@ -5,6 +5,7 @@ import { withTimer } from '../timer.ts'
 import { actButton, tellTherapist } from './alert-message.ts'
 import { planOf, protocolOf } from './plan-facts.ts'
 import { newAlert } from './new-alert.ts'
+import { measureButton, takeDueRetest } from './retest.ts'
 import { say } from './say.ts'
 
 const dayMs = 24 * 3_600_000
@@ -20,10 +21,15 @@ export function askForReview(draft: Draft<Chart>): void {
   const { supervision } = protocolOf(plan, draft.content)
   const { text } = say(draft, 'therapist')
   const values = { client: plan.client.name, days: supervision.noProgressAfterDays, limit: supervision.noSessionAfterDays }
+  const retest = takeDueRetest(draft)
   const alert = newAlert(draft, { level: 'routine', sign: null, title: text('alert.review-due', values), words: null, isConfirmed: true, told: null })
   tellTherapist(draft, {
-    text: text('alert.review-due', values),
-    buttons: [[actButton(draft, 'review', alert.id, text('alert.press.review'))], [actButton(draft, 'look', 'now', text('alert.press.look'))]],
+    text: [text('alert.review-due', values), ...(retest === null ? [] : [retest])].join('\n'),
+    buttons: [
+      [actButton(draft, 'review', alert.id, text('alert.press.review'))],
+      [actButton(draft, 'look', 'now', text('alert.press.look'))],
+      ...(retest === null ? [] : [[measureButton(draft)]]),
+    ],
     urgency: 'reply',
     alert: null,
   })

@@ -9,6 +9,7 @@ import { reopen, resend } from './escalate.ts'
 import { planOf, protocolOf } from './plan-facts.ts'
 import { raiseRoutine } from './raise-routine.ts'
 import { askWeekly, checkIn, remind } from './reminders.ts'
+import { remindOfRetest } from './retest.ts'
 import { say } from './say.ts'
 import { changeSession } from './session-state.ts'
 import { pauseForSilence, waitForPause } from './silence.ts'
@@ -31,6 +32,7 @@ const firings: Record<TimerKind, Firing> = {
   'sign-unanswered': fireUnanswered,
   absence: (draft) => quiet(() => tellAbsence(draft)),
   supervision: (draft) => quiet(() => askForReview(draft)),
+  retest: (draft) => quiet(() => remindOfRetest(draft)),
 }
 
 /** At the same instant in the order of the kinds: the morning is asked before the week. */

@@ -4,6 +4,7 @@ import type { Option } from '#src/conversation/question.ts'
 import type { Cover, Desk } from '../desk.ts'
 import type { Draft } from '../draft.ts'
 import type { ActionHandler, Party, Values } from '../turn.ts'
+import { disabilityActions, disabilityValues } from './disability-actions.ts'
 import { sayImplausible } from './doubt.ts'
 import { enrolmentActions, enrolmentFacts, enrolmentOptions, enrolmentValues } from './enrolment-actions.ts'
 import { measuringActions, measuringFacts, measuringOptions, measuringValues } from './measuring-actions.ts'
@@ -18,6 +19,7 @@ const actions: Readonly<Record<string, ActionHandler<Desk>>> = {
   ...enrolmentActions,
   ...measuringActions,
   ...placingActions,
+  ...disabilityActions,
 }
 
 export const deskParty: Party<Desk> = {
@@ -47,6 +49,7 @@ const valuesOf: Readonly<Record<string, (draft: Draft<Desk>, conversation: Conve
   enrolment: enrolmentValues,
   measuring: measuringValues,
   placing: (_draft, conversation) => placingValues(conversation),
+  disability: disabilityValues,
   clearing: (_draft, { data }) => ({ client: String(data.client), dose: String(data.startDose) }),
 }
 

@@ -76,6 +76,8 @@ function saveMeasurements(draft: Draft<Desk>, { data }: Conversation): void {
 
 /** The client's chart has said that a maximal test may be entered, and for which directions. */
 export function beginMeasuring(draft: Draft<Desk>, { chart, client, directions }: ToldOf<'measure'>): void {
+  // Pressed twice, it is asked once.
+  draft.converse({ conversations: draft.document.conversations.filter((one) => one.flow !== 'measuring') })
   push(draft, 'measuring', undefined, { chart, client, directions })
 }
 

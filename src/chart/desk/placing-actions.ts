@@ -47,6 +47,8 @@ function place(draft: Draft<Desk>, { data }: Conversation): void {
 }
 
 export function beginPlacing(draft: Draft<Desk>, { chart, client, offers }: ToldOf<'place'>): void {
+  // Pressed twice, it is asked once.
+  draft.converse({ conversations: draft.document.conversations.filter((one) => one.flow !== 'placing') })
   push(draft, 'placing', undefined, { chart, client, offers: offers as unknown as Answer })
 }
 

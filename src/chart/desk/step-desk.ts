@@ -6,6 +6,9 @@ import type { Draft } from '../draft.ts'
 import type { Event, EventOf, Shown, Told } from '../event.ts'
 import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, sayOutdated, takePress, takeText } from '../turn.ts'
 import { deskParty } from './desk-party.ts'
+import { beginScoring } from './disability-actions.ts'
+import { beginMeasuring } from './measuring-actions.ts'
+import { beginPlacing } from './placing-actions.ts'
 import { settleInAs } from './settle-in.ts'
 import { invite } from './enrol-client.ts'
 
@@ -44,6 +47,18 @@ function hear(draft: Draft<Desk>, told: Told): void {
     draft.change({ clients: [...others, { chart: told.chart, name: told.name }] })
   }
   if (told.kind === 'show') show(draft, told.shown)
+  if (told.kind === 'measure') {
+    beginMeasuring(draft, told)
+    bringOn(draft, deskParty)
+  }
+  if (told.kind === 'place') {
+    beginPlacing(draft, told)
+    bringOn(draft, deskParty)
+  }
+  if (told.kind === 'score') {
+    beginScoring(draft, told)
+    bringOn(draft, deskParty)
+  }
   if (told.kind === 'clear') {
     push(draft, 'clearing', undefined, { chart: told.chart, client: told.client, startDose: told.dose })
     bringOn(draft, deskParty)
@@ -67,10 +82,10 @@ function undeliverable(draft: Draft<Desk>, { effect }: EventOf<'undeliverable'>)
 }
 
 /** At a desk only a message that is nothing but a command is one; everything else may be a name or a reason. */
-function commandIn(draft: Draft<Desk>, text: string): Command | 'back' | 'enrol' | 'clients' | 'invite' | null {
+function commandIn(draft: Draft<Desk>, text: string): Command | 'back' | 'enrol' | 'clients' | 'measure' | 'score' | 'invite' | null {
   const words = wordsOf(draft)
   const said = text.trim().toLowerCase()
-  const own = (['back', 'enrol', 'clients', 'invite'] as const).find((name) => words.say(`desk.say.${name}`).split('|').includes(said))
+  const own = (['back', 'enrol', 'clients', 'measure', 'score', 'invite'] as const).find((name) => words.say(`desk.say.${name}`).split('|').includes(said))
   if (own) return own
   const { lexicon } = draft.language(draft.document.language)
   const reading = said.split(/\s+/).length <= 2 ? readMessage(said, 'nothing', lexicon) : null
@@ -90,6 +105,8 @@ function takeMessage(draft: Draft<Desk>, text: string): void {
   }
   if (command === 'enrol') return begin(draft, 'enrolment')
   if (command === 'clients') return listClients(draft)
+  if (command === 'measure') return listClients(draft, 'measure')
+  if (command === 'score') return listClients(draft, 'score')
   if (command === 'invite') return inviteColleague(draft)
   draft.say(words.say('desk.idle'))
   menu(draft)
@@ -123,27 +140,35 @@ function menu(draft: Draft<Desk>): void {
   const { contact } = draft.document
   if (!contact) return
   const text = draft.notes.splice(0).join('\n\n')
-  const buttons = (['enrol', 'clients', 'invite'] as const).map((name) => [{ label: words.say(`desk.press.${name}`), data: `d:${name}` }])
+  const buttons = (['enrol', 'clients', 'measure', 'invite'] as const).map((name) => [{ label: words.say(`desk.press.${name}`), data: `d:${name}` }])
   draft.send(contact, { text, buttons }, 'reply')
 }
 
-function listClients(draft: Draft<Desk>): void {
+/** What a press on a name does is the client's chart's business. */
+function listClients(draft: Draft<Desk>, act: 'look' | 'measure' | 'score' = 'look'): void {
   const words = wordsOf(draft)
   const { contact, clients } = draft.document
   if (!contact || clients.length === 0) return draft.say(words.say('desk.no-clients'))
-  const buttons = clients.map(({ chart, name }) => [{ label: name, data: `m:${chart}:0:look:now` }])
-  draft.send(contact, { text: words.say('desk.clients', { count: clients.length }), buttons }, 'reply')
+  const buttons = clients.map(({ chart, name }) => [{ label: name, data: `m:${chart}:0:${act}:now` }])
+  draft.send(contact, { text: words.say(`desk.clients-to.${act}`, { count: clients.length }), buttons }, 'reply')
 }
 
 function inviteColleague(draft: Draft<Desk>): void {
   draft.say(wordsOf(draft).say('desk.invitation.colleague', invite(draft, null)))
 }
 
+const pressed = {
+  enrol: (draft: Draft<Desk>) => begin(draft, 'enrolment'),
+  clients: (draft: Draft<Desk>) => listClients(draft),
+  measure: (draft: Draft<Desk>) => listClients(draft, 'measure'),
+  invite: inviteColleague,
+} as const
+
 function takeDeskPress(draft: Draft<Desk>, { data }: EventOf<'press'>): void {
-  const own = /^d:(enrol|clients|invite)$/.exec(data)
+  const own = /^d:(enrol|clients|measure|invite)$/.exec(data)
   if (own) {
     if (openQuestion(draft)) return draft.say(wordsOf(draft).say('desk.finish-first'))
-    return own[1] === 'enrol' ? begin(draft, 'enrolment') : own[1] === 'clients' ? listClients(draft) : inviteColleague(draft)
+    return pressed[own[1] as keyof typeof pressed](draft)
   }
   const match = /^p:(\d+):(.*)$/s.exec(data)
   if (match === null || Number(match[1]) !== draft.document.prompt?.number) return sayOutdated(draft, deskParty)

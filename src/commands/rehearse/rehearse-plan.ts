@@ -1,4 +1,4 @@
-// Plays a script of answers against a plan: the same step, a virtual clock, a virtual client and a virtual therapist.
+// Plays a script of answers, or an invented client, against a plan: the same step, a virtual clock, a virtual therapist.
 import type { Chart } from '#src/chart/chart.ts'
 import type { DeskCard } from '#src/chart/desk.ts'
 import type { Actor, ActKind } from '#src/chart/event.ts'
@@ -8,14 +8,19 @@ import type { Entry } from '#src/domain/entry.ts'
 import { brandAs, type DocumentId, type Instant, type LocalDate } from '#src/domain/identifier.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import { addDays, instantOf } from '#src/schedule/wall-time.ts'
-import type { Answers, SessionAnswers } from './answers-schema.ts'
 import { decisionsOf } from '#src/chart/client/settle-pending.ts'
+import type { Answers, SessionAnswers } from './answers-schema.ts'
+import { attendByScript, type Attendance } from './attendance.ts'
 import { collectSession, type PlayedSession, type RehearsedSession } from './collect-session.ts'
 import { VirtualClient } from './virtual-client.ts'
 import { VirtualClinic } from './virtual-clinic.ts'
 
 export interface Rehearsal {
   readonly sessions: readonly RehearsedSession[]
+}
+
+export interface InventedRehearsal extends Rehearsal {
+  readonly answers: Answers
 }
 
 /** Day 0, whatever today is: a Monday. */
@@ -35,11 +40,27 @@ const therapist: DeskCard = {
 }
 const actor: Actor = { desk: therapist.desk, name: therapist.name }
 
-export function rehearsePlan(plan: Plan, answers: Answers, step: Step, content: Content): Rehearsal {
-  const play = new Play(plan, answers.approve ?? true, step, content)
-  const played = answers.sessions.map((session) => play.session(session))
-  const last = answers.sessions.at(-1)
-  if (last) play.finish(last.day)
+export function rehearsePlan(plan: Plan, { sessions, approve }: Answers, step: Step, content: Content): Rehearsal {
+  return playAll(new Play(plan, approve ?? true, step, content), sessions.map(attendByScript), content)
+}
+
+/** What an invented client answered is a script like any other: played again, it gives the same sessions. */
+export function rehearseInvented(plan: Plan, attendances: Iterable<Attendance>, step: Step, content: Content): InventedRehearsal {
+  const answers: SessionAnswers[] = []
+  function* noted(): Generator<Attendance> {
+    for (const attendance of attendances) {
+      answers.push(attendance.answers)
+      yield attendance
+    }
+  }
+  const { sessions } = playAll(new Play(plan, true, step, content), noted(), content)
+  return { answers: { sessions: answers, approve: true }, sessions }
+}
+
+function playAll(play: Play, attendances: Iterable<Attendance>, content: Content): Rehearsal {
+  const played = Array.from(attendances, (attendance) => play.session(attendance))
+  const last = played.at(-1)
+  if (last) play.finish(last.answers.day)
   const { entries } = play.clinic
   const { pending } = play.chart()
   const waiting = decisionsOf(play.chart(), content, false)
@@ -50,7 +71,7 @@ export function rehearsePlan(plan: Plan, answers: Answers, step: Step, content: 
   return { sessions }
 }
 
-/** One script under way. */
+/** One client's weeks under way. */
 class Play {
   readonly clinic: VirtualClinic
   private readonly client: VirtualClient
@@ -69,7 +90,8 @@ class Play {
   }
 
   /** Plays one session and the morning after; its decisions are final only when the next one begins. */
-  session(answers: SessionAnswers): PlayedSession {
+  session(attendance: Attendance): PlayedSession {
+    const { answers } = attendance
     const at = this.instant(answers.day, this.plan.schedule.time)
     this.advance(at - minuteMs)
     if (answers.clear === true && this.chart().lock) this.clear()
@@ -77,21 +99,22 @@ class Play {
     const from = this.clinic.entries.length
     this.advance(at)
     const wasLocked = this.chart().lock !== null
-    if (!wasLocked) this.client.train(answers)
+    if (wasLocked) attendance.findLocked()
+    else this.client.train(attendance)
     this.respond()
     // An unfinished session ends at midnight; the morning is answered at eight.
-    this.advance(this.instant(answers.day + 1, morningTime), () => this.client.wakeUp(answers))
-    this.waitForCheckIn(answers)
+    this.advance(this.instant(answers.day + 1, morningTime), () => this.client.wakeUp(attendance))
+    this.waitForCheckIn(attendance)
     return { answers, from, wasLocked }
   }
 
   /** Quiet hours may end after eight, and another question may have been open: then it is answered once it is asked. */
-  private waitForCheckIn(answers: SessionAnswers): void {
-    const endOfDay = this.instant(answers.day + 2, '00:00')
+  private waitForCheckIn(attendance: Attendance): void {
+    const endOfDay = this.instant(attendance.answers.day + 2, '00:00')
     for (let tries = 0; tries < checkInTries; tries += 1) {
       const checkIn = this.chart().timers.find((timer) => timer.kind === 'check-in' && timer.dueAt < endOfDay)
-      if (checkIn === undefined || answers.morning?.pain == null) return
-      this.advance(checkIn.dueAt, () => this.client.wakeUp(answers))
+      if (checkIn === undefined || attendance.morning()?.pain == null) return
+      this.advance(checkIn.dueAt, () => this.client.wakeUp(attendance))
     }
   }
 

@@ -1,11 +1,11 @@
-// A client who answers from a script, through the same messages and presses as a real one.
+// A client who answers from a script or of their own mind, through the same messages and presses as a real one.
 import type { Chart } from '#src/chart/chart.ts'
 import type { Conversation } from '#src/conversation/flow.ts'
 import { isCheckIn } from '#src/chart/client/reminders.ts'
-import { currentDirection, setsOf } from '#src/chart/client/session-state.ts'
 import type { DocumentId } from '#src/domain/identifier.ts'
 import type { Contact } from '#src/domain/message.ts'
-import { isWhole, type SessionAnswers, type SetAnswer } from './answers-schema.ts'
+import { isWhole, type SetAnswer } from './answers-schema.ts'
+import type { Attendance } from './attendance.ts'
 import type { VirtualClinic } from './virtual-clinic.ts'
 
 const contact: Contact = { channel: 'virtual', address: 'client' }
@@ -29,17 +29,16 @@ export class VirtualClient {
     while (this.top()?.flow === 'consent') this.press(this.top()?.state === 'about' ? 'next' : 'yes')
   }
 
-  /** Begins the session if the reminder has not, and answers until it has to wait for something the script does not say. */
-  train(answers: SessionAnswers): void {
+  /** Begins the session if the reminder has not, and answers until it has to wait for something that stays unanswered. */
+  train(attendance: Attendance): void {
     const open = this.top()?.flow
     if (open === undefined || isCheckIn(open)) this.write('ready')
-    this.answerAll((top) => this.inSession(top, answers))
+    this.answerAll((top) => this.inSession(top, attendance))
   }
 
-  /** The morning after; unanswered where the script says nothing. */
-  wakeUp(answers: SessionAnswers): void {
-    const pain = answers.morning?.pain
-    this.answerAll((top) => (top.flow === 'morning' && pain != null ? () => this.write(String(pain)) : this.elsewhere(top)))
+  /** The morning after; it may stay unanswered. */
+  wakeUp(attendance: Attendance): void {
+    this.answerAll((top) => (top.flow === 'morning' ? this.inMorning(attendance) : this.elsewhere(top)))
   }
 
   private answerAll(answer: (top: Conversation) => (() => void) | null): void {
@@ -50,19 +49,24 @@ export class VirtualClient {
     }
   }
 
-  private inSession(top: Conversation, answers: SessionAnswers): (() => void) | null {
+  private inSession(top: Conversation, attendance: Attendance): (() => void) | null {
     if (top.flow !== 'session') return this.elsewhere(top)
-    const { before } = answers
-    const says = top.state === 'pain-now' ? before?.says : isAboutSet(top.state) ? this.answerDue(answers)?.says : null
-    const name = `${answers.day} ${top.state === 'pain-now' ? 'before' : this.setName()}`
+    const about = top.state === 'pain-now' ? attendance.before() : isAboutSet(top.state) ? this.answerDue(attendance) : null
+    const name = `${attendance.answers.day} ${top.state === 'pain-now' ? 'before' : this.setName()}`
+    const says = about?.says
     if (says && !this.hasSaid.has(name)) {
       return () => {
         this.hasSaid.add(name)
         this.write(says)
       }
     }
-    if (top.state === 'pain-now') return before?.pain != null ? () => this.write(String(before.pain)) : null
-    return inSession[top.state]?.(this, this.answerDue(answers)) ?? null
+    if (top.state === 'pain-now') return about?.pain != null ? () => this.write(String(about.pain)) : null
+    return inSession[top.state]?.(this, isAboutSet(top.state) ? this.answerDue(attendance) : null) ?? null
+  }
+
+  private inMorning(attendance: Attendance): (() => void) | null {
+    const pain = attendance.morning()?.pain
+    return pain != null ? () => this.write(String(pain)) : null
   }
 
   /** What a script cannot answer is taken as unremarkable. */
@@ -71,16 +75,14 @@ export class VirtualClient {
     return act ? () => act(this) : null
   }
 
-  private answerDue(answers: SessionAnswers): SetAnswer | null {
-    const { session } = this.chart()
-    const direction = session && currentDirection(session)
-    return (direction && answers.sets?.[direction]?.[setsOf(session, direction).length]) ?? null
+  private answerDue(attendance: Attendance): SetAnswer | null {
+    const asked = this.chart().session?.asked
+    return asked ? attendance.set(asked, asked.number - 1) : null
   }
 
   private setName(): string {
-    const { session } = this.chart()
-    const direction = session && currentDirection(session)
-    return direction ? `${direction} ${setsOf(session, direction).length}` : ''
+    const asked = this.chart().session?.asked
+    return asked ? `${asked.direction} ${asked.number}` : ''
   }
 
   usual(): string {
@@ -110,6 +112,9 @@ function isAboutSet(state: string): boolean {
 
 type Answering = (client: VirtualClient, answer: SetAnswer | null) => () => void
 
+/** Moderate, out of ten: how hard a session was changes nothing. */
+const unremarkableEffort = '3'
+
 const inSession: Readonly<Record<string, Answering>> = {
   ready: (client) => () => client.press('ready'),
   screen: (client) => () => client.press('none'),
@@ -120,6 +125,7 @@ const inSession: Readonly<Record<string, Answering>> = {
   pain: (client, answer) => () => client.write(String(answer?.pain)),
   control: (client, answer) => () => client.press(String(answer?.control)),
   reserve: (client, answer) => () => client.write(String(answer?.reserve)),
+  effort: (client) => () => client.write(unremarkableEffort),
 }
 
 const unremarkable: Readonly<Record<string, (client: VirtualClient) => void>> = {
@@ -128,5 +134,11 @@ const unremarkable: Readonly<Record<string, (client: VirtualClient) => void>> = 
   'symptom.confirm': (client) => client.press('no'),
   'symptom.known': (client) => client.press('usual'),
   'called.called': (client) => client.press('called'),
-  'weekly.average': (client) => client.write(client.usual()),
+  'weekly.now': (client) => client.write(client.usual()),
+  'weekly.best': (client) => client.write(client.usual()),
+  'weekly.worst': (client) => client.write(client.usual()),
+  'weekly.activity': (client) => client.press('no-more'),
+  'weekly.score': (client) => client.press('10'),
+  'weekly.change': (client) => client.press('same'),
+  'weekly.how-much': (client) => client.press('skip'),
 }

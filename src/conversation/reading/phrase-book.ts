@@ -38,7 +38,7 @@ export interface PhraseBook {
 const shortestCorrected = 5
 const correctedLists: readonly LexiconList[] = [
   ...symptomLists, ...placeLists, 'corrected',
-  'help', 'why', 'not-today', 'later', 'done', 'skip', 'ready', 'none', 'symptom',
+  'help', 'why', 'why-exactly', 'not-today', 'later', 'done', 'skip', 'ready', 'none', 'symptom',
   'no-pain', 'no-reserve', 'steady', 'praise', 'shaky', 'lost', 'moved', 'stop-whole', 'stop-anywhere',
 ]
 

@@ -3,11 +3,11 @@ import type { Found, Occurrence } from './find-phrases.ts'
 import type { MarkedText } from './marked-text.ts'
 import { ownTokens } from './marked-text.ts'
 
-export type Command = 'stop' | 'help' | 'why' | 'not-today' | 'later' | 'done' | 'skip' | 'ready' | 'none' | 'symptom'
+export type Command = 'stop' | 'help' | 'why' | 'why-exactly' | 'not-today' | 'later' | 'done' | 'skip' | 'ready' | 'none' | 'symptom'
 
 /** In the order in which they count when several are said; help comes before all that goes on. */
 const listed: Readonly<Record<Exclude<Command, 'stop'>, number>> = {
-  help: 0, symptom: 1, 'not-today': 2, later: 3, skip: 4, why: 5, done: 6, ready: 7, none: 8,
+  help: 0, symptom: 1, 'not-today': 2, later: 3, skip: 4, 'why-exactly': 5, why: 6, done: 7, ready: 8, none: 9,
 }
 const commands = (Object.keys(listed) as readonly Exclude<Command, 'stop'>[]).toSorted((a, b) => listed[a] - listed[b])
 

@@ -31,5 +31,5 @@ export const borgCr10: Readonly<Record<number, string>> = {
   10: 'extremely strong',
 }
 
-/** Buckley and Borg 2011 [found] https://scribd.com/document/489889949/buckley2011 : CR10 3-6 is about 40-70 % of one repetition's maximum. */
+/** Buckley and Borg 2011 [found] https://scribd.com/document/489889949/buckley2011 : 3-6 is about 40-70 % of one repetition's maximum. */
 export const cr10OfStrengthWork = { from: 3, to: 6, fractionFrom: 0.4, fractionTo: 0.7 } as const

@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest'
+import type { Protocol } from '#src/domain/protocol.ts'
+import type { Outcome } from '#src/rules/judge-session.ts'
+import { judgeSession } from '#src/rules/judge-session.ts'
+import { judgeMorning } from '#src/rules/morning.ts'
+import { newLadderState } from '#src/rules/ladder-state.ts'
+import { progressGates } from '#src/rules/progress-gates.ts'
+import { settle } from '#src/rules/settle.ts'
+import { chainFor, content, extensionPlan, nameOf, placeNamed } from '#tests/support/sample-chain.ts'
+import { shippedProtocol } from '#tests/support/shipped-protocols.ts'
+
+const maintenance = shippedProtocol('maintenance-after-discharge')
+const plan = { ...extensionPlan, protocol: maintenance.id }
+const chain = chainFor(plan)
+const held = '2 1 × 5 × 8 s, push 5'
+
+function gatesOf(protocol: Protocol) {
+  const client = { usualPain: 1, weeklyAverage: null, daysSinceReview: 0, shown: [], hasApproval: false, sessionsOnRung: 6, daysOnRung: 14 }
+  return progressGates({ chain, state: newLadderState(placeNamed(chain, held)), protocol, exercises: content.exercises, ...client })
+}
+
+/** Where one session leads from the dose that is held. */
+function after(pain: number): string {
+  const report = { pain, control: 'steady', reserve: 4, finished: true } as const
+  const outcome: Outcome = {
+    painBefore: 1, sets: [{ side: null, number: 1, report }], isStopped: false, endedEarly: false, hasRedFlag: false, isUnmeasuredEntry: false,
+  }
+  const judgement = judgeSession(outcome, 1, maintenance)
+  const morning = judgeMorning(1, null, 1, maintenance)
+  const state = newLadderState(placeNamed(chain, held))
+  const settled = settle({ chain, state, judgement, morning, gates: gatesOf(maintenance), protocol: maintenance, isRungOpen: () => true })
+  return `${settled.decision.kind}: ${nameOf(settled.state.place)}`
+}
+
+describe('maintenance', () => {
+  it('is what stands in the way of progress, and only where the protocol says so', () => {
+    expect(gatesOf(maintenance)).toEqual([{ rule: 'protocol-maintains', numbers: {} }])
+    expect(gatesOf({ ...maintenance, progress: { isAutomatic: true } })).toEqual([])
+  })
+
+  it.each([
+    ['holds the dose after a clean session', 1, `maintain: ${held}`],
+    ['holds it after an amber one', 5, `maintain: ${held}`],
+    ['still eases after a red one', 6, 'ease: 2 1 × 5 × 6 s, push 5'],
+  ])('%s', (_, pain, expected) => {
+    expect(after(pain)).toBe(expected)
+  })
+})
