@@ -31,7 +31,10 @@ export interface LoadedClimb {
   /** None where there is no load that this client may start from. */
   readonly steps: readonly LoadStep<Load>[]
   readonly isEntryTooHigh: boolean
-  /** Whether its criterion to leave can be met: no value to reach, no request. */
+  /**
+   * Whether its criterion to leave can be met: no value to reach, no request. Judged by the lowest maximum ever measured: a
+   * better retest must not close a rung above because what the client owns is now too little for the rung below it.
+   */
   readonly canBeLeft: boolean
 }
 
@@ -53,14 +56,16 @@ function bandClimb(rung: LoadedRung): LoadedClimb {
   const ceiling = limitsOf('band', rung, maximum).target
   if (entry.newtons > ceiling) return tooWeak
   const climb = climbLoads(entry, loads, protocol, ceiling)
-  const enough = climb.findIndex(
-    ({ load }, index) =>
-      index >= protocol.band.stepsAboveEntry && (maximum === null || load.newtons >= maximum.forceN * protocol.maximum.bandLeave),
-  )
+  const enoughOf = (strength: Strength | null): number =>
+    climb.findIndex(
+      ({ load }, index) =>
+        index >= protocol.band.stepsAboveEntry && (strength === null || load.newtons >= strength.forceN * protocol.maximum.bandLeave),
+    )
+  const enough = enoughOf(maximum)
   return {
     steps: enough < 0 ? climb : climb.slice(0, enough + 1),
     isEntryTooHigh: maximum !== null && allowed.length === 0,
-    canBeLeft: enough >= 0,
+    canBeLeft: enoughOf(maximum && maximum.lowest) >= 0,
   }
 }
 
@@ -77,7 +82,7 @@ function harnessClimb(rung: LoadedRung): LoadedClimb {
   const steps = climbLoads(entry, within, protocol, byMaximum)
   // Like with like: a harness hangs from a neck tilted further than a band is pulled in, so the head counts on both sides.
   const isAboveBand = reachedNm !== null && neckMoment(entry, posture, assumptions) > reachedNm
-  return { steps, isEntryTooHigh: isAboveBand || entry.kilograms > start, canBeLeft: isTargetReached(steps, byMaximum, rung) }
+  return { steps, isEntryTooHigh: isAboveBand || entry.kilograms > start, canBeLeft: isTargetReached(steps, rung) }
 }
 
 /** Without a measured maximum none is low enough to begin with, but the least that the bands give. */
@@ -93,8 +98,9 @@ function limitsOf(tool: Tool, rung: LoadedRung, maximum: Strength | null): Reado
 }
 
 /** Within one usual load step of where the rung is left: what the client owns rarely hangs to the gram. */
-function isTargetReached(steps: readonly LoadStep<Load>[], byMaximum: number, rung: LoadedRung): boolean {
+function isTargetReached(steps: readonly LoadStep<Load>[], rung: LoadedRung): boolean {
   const last = steps.at(-1)?.load
+  const byMaximum = limitsOf('harness', rung, rung.maximum && rung.maximum.lowest).target
   if (last?.kind !== 'mass') return false
   const { targetKg, posture, assumptions, protocol } = rung
   const nearly = 1 - protocol.loadStep.largest

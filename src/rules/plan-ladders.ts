@@ -1,6 +1,5 @@
 // Decides: what a plan asks on one ladder; the two sides of a movement are taken together.
-// Source: our choice: two sides, one state; the weaker side first, and its measured force counts for both. A difference
-// in measured force is told, no threshold for necks is published. Reviewed 2026-11.
+// Source: our choice: two sides, one state, the weaker side first. Reviewed 2026-11.
 import { ladderOf, type Direction, type LadderId } from '#src/domain/direction.ts'
 import type { ExerciseId } from '#src/domain/identifier.ts'
 import type { LadderPlan, Plan } from '#src/domain/plan.ts'
@@ -42,13 +41,7 @@ function weakerFirst(plan: Plan, own: readonly LadderPlan[]): readonly Direction
 }
 
 /** The latest measured maximal force of one direction, in newtons. */
-export function latestForceN(plan: Plan, direction: Direction): number | null {
+function latestForceN(plan: Plan, direction: Direction): number | null {
   const measured = plan.measurements.filter((measurement) => measurement.direction === direction).at(-1)
   return measured ? toNewtons(measured.force, measured.unit) : null
-}
-
-/** The force that bounds a ladder: of two measured sides the lower, since both do the same work. */
-export function maximumForceN(plan: Plan, ladder: LadderId): number | null {
-  const forces = (plannedLadder(plan, ladder)?.directions ?? []).flatMap((direction) => latestForceN(plan, direction) ?? [])
-  return forces.length === 0 ? null : Math.min(...forces)
 }

@@ -104,11 +104,8 @@ export const tiers: readonly SignRow[] = [
   }),
 ]
 
-/**
- * Plain words for listed signs that are not read yet, or not at their level. They stand here so that the gap is seen; a row
- * that is read one day makes its test fail and moves up into its table.
- */
-export const notReadYet: readonly SignRow[] = [
+/** The same signs in other words, each beside its source. */
+export const inOtherWords: readonly SignRow[] = [
   ...rows('urgent', {
     'worsening walking (Finucane 2020)': 'My walking has got worse',
     'neck pain unlike any other (Rushton 2020)': 'My neck pain is like nothing I have felt before',

@@ -91,14 +91,16 @@ export function clearing(): Standing {
   return deskAt(clinic.rig, colleagues.maren.desk, clinic.maren)
 }
 
+const everyDirection = { ...allDirectionsPlan, client: extensionPlan.client }
+
 export function measuring(): Standing {
-  const { rig, maren } = new JoinedClinic({ plan: allDirectionsPlan })
+  const { rig, maren } = new JoinedClinic({ plan: everyDirection })
   maren.write('measure').press('Orla Tiernan')
   return deskAt(rig, colleagues.maren.desk, maren)
 }
 
 export function placing(): Standing {
-  const { rig, maren } = new JoinedClinic({ plan: allDirectionsPlan })
+  const { rig, maren } = new JoinedClinic({ plan: everyDirection })
   maren.write('clients').press('Orla Tiernan', 'Set a dose by hand')
   return deskAt(rig, colleagues.maren.desk, maren)
 }

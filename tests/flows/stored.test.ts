@@ -105,7 +105,7 @@ describe('a client whose question is of a state that is gone', () => {
 
 describe('a client whose question is of an older version', () => {
   it('goes on with the question that it has become, asked anew', () => {
-    const clinic = inSecondSet({ version: 1, state: 'effort' }, later)
+    const clinic = inSecondSet({ version: 2, state: 'left' }, later)
     clinic.client.write('3')
     expect(clinic.asks).toBe('session.reserve')
     expect(clinic.client.read()).toContain('How many more could you have done')
@@ -119,7 +119,7 @@ describe('a client whose conversation is of a flow that is gone', () => {
     clinic.client.write('fine')
     expect(clinic.client.read()).toBe('I have changed since I asked you that. That question is closed, and what you told me is kept.')
     expect(clinic.entries('conversation-closed').map((entry) => entry.data)).toEqual([
-      { flow: 'stretching', version: 1, state: 'control', data: { mood: 'fine' } },
+      { flow: 'stretching', version: 2, state: 'control', data: { mood: 'fine' } },
     ])
     expect(answersOf(clinic.chart())).toEqual(answersThen)
   })

@@ -15,8 +15,11 @@ function claimedClinic(): { readonly rig: ClinicRig; readonly maren: Person; rea
 }
 
 const toAge = ['enrol', 'Orla Tiernan', 'Europe/Dublin', '112', '020 913 0104']
-const equipment = ['0.25 0.25 0.5 0.5 1', '0.4', 'light: 10 cm 8 N, 60 cm 24 N', 'no', 'yes', '30', '120']
-const afterGate = ['1', 'none', 'none', ...equipment, '2', '4', '2', 'done', 'mon, wed, fri', '18:00', '21:00-08:00', '1']
+const equipment = ['0.25 0.25 0.5 0.5 1', '0.4', 'light: 10 cm 8 N, 60 cm 24 N', 'no', 'yes', '30']
+const toLadders = ['1', 'none', 'none', ...equipment, 'Novice: holds first']
+const schedule = ['mon, wed, fri', '18:00', '21:00-08:00', '1']
+/** Extension alone, from the seated hold to the harness. */
+const afterGate = [...toLadders, '1', '2', '4', '2', '120 N', ...schedule]
 
 /** The link stands in the last line of the message that hands the invitation over. */
 function tokenIn(text: string): string {
@@ -46,7 +49,7 @@ describe('the first therapist of a clinic', () => {
       ---
       From when to when are you on duty?
       ---
-      Thank you, Maren Holt. Write "enrol" to enrol a client, "clients" to look at one, "invite" to bring in a colleague, "help" for help."
+      Thank you, Maren Holt. Write "enrol" to enrol a client, "clients" to look at one, "measure" to enter a strength test, "invite" to bring in a colleague, "help" for help."
     `)
   })
 
@@ -79,9 +82,8 @@ describe('an enrolment by questions', () => {
       Bands: light: 10 cm 8 N, 60 cm 24 N
       Steady support: Yes
       Step: 30 cm
-      Maximal extension: 120 N
-      Rungs: 2 → 4
-      Shown: Seated head press, two hands
+      Protocol: Novice: holds first
+      Trains extension: rung 2 to 4; shown: Seated head press, two hands; measured: extension 120 N
       Sessions: Mon, Wed, Fri 18:00
       Quiet: 21:00–08:00
       Second contact: –"
@@ -89,7 +91,7 @@ describe('an enrolment by questions', () => {
     maren.skip().press('Enrol')
     expect(maren.read()).toMatchInlineSnapshot(`
       "Orla Tiernan is enrolled. Pass this link on to nobody but Orla Tiernan. It works once, until Mon 12 Jan, 12:00:
-      https://chat.example/token-33"
+      https://chat.example/token-34"
     `)
   })
 
@@ -135,9 +137,78 @@ describe('an enrolment by questions', () => {
 
   it('takes a typed rung as that rung, not as a place in the list', () => {
     const { maren } = claimedClinic()
-    maren.write(...toAge, '34', '122/78', 'none', ...afterGate.slice(0, 10), '2', '3')
-    maren.write('2', 'done', 'mon', '18:00', '21:00-08:00', '1')
-    expect(maren.messages.at(-1)?.text).toContain('Rungs: 2 → 3\n')
+    maren.write(...toAge, '34', '122/78', 'none', ...toLadders, '1', '2', '3', '2', 'none', ...schedule)
+    expect(maren.messages.at(-1)?.text).toContain('Trains extension: rung 2 to 3; ')
+  })
+
+  it('asks about each direction in turn, the two sides together, and passes over what has one answer', () => {
+    const { maren } = claimedClinic()
+    maren.write(...toAge, '34', '122/78', 'none', ...toLadders, '1, 3, 5').skip()
+    maren.write('2', '3', '2', '112, 118 N at 14 cm').write('2', '3', '2', '96 N', '90 N').write('1', '1', '1')
+    const asked = maren.read().split('\n---\n').map((text) => text.split('\n')[0])
+    expect(asked).toMatchInlineSnapshot(`
+      [
+        "For extension: up to which rung may the rules take the client?",
+        "For extension: which exercises have you shown in person, with the set-up checked? Press all that apply, then the last button.",
+        "Maximal isometric force, extension? Type every trial with its unit, and the lever arm if you know it.",
+        "For side bending: on which rung does the client start?",
+        "For side bending: up to which rung may the rules take the client?",
+        "For side bending: which exercises have you shown in person, with the set-up checked? Press all that apply, then the last button.",
+        "Maximal isometric force, side bending, left? Type every trial with its unit, and the lever arm if you know it.",
+        "Maximal isometric force, side bending, right? Type every trial with its unit, and the lever arm if you know it.",
+        "For deep neck flexors: on which rung does the client start?",
+        "For deep neck flexors: up to which rung may the rules take the client?",
+        "For deep neck flexors: which exercises have you shown in person, with the set-up checked? Press all that apply, then the last button.",
+        "On which days should the client train?",
+      ]
+    `)
+    maren.write(...schedule)
+    const lines = maren.messages.at(-1)?.text.split('\n').filter((line) => line.startsWith('Trains'))
+    expect(lines).toMatchInlineSnapshot(`
+      [
+        "Trains extension: rung 2 to 3; shown: Seated head press, two hands; measured: extension 118 N at 14 cm",
+        "Trains side bending: rung 2 to 3; shown: Seated side press; measured: side bending, left 96 N, side bending, right 90 N",
+        "Trains deep neck flexors: rung 1 to 1; shown: Gentle chin nods; measured: none",
+      ]
+    `)
+  })
+
+  it('goes back from one direction to the one before, and keeps those before it', () => {
+    const { rig, maren } = claimedClinic()
+    maren.write(...toAge, '34', '122/78', 'none', ...toLadders, '1, 2', '2', '3', '2', '120 N').write('back', '2', '4', '2', '130 N')
+    const { desk } = rig.clinic().therapists[0]!
+    expect(rig.desk(desk).conversations.at(-1)?.data['ladder-plans']).toEqual([
+      { ladder: 'extension', rung: 2, maxRung: 4, shown: ['seated-hold-two-hands'], measured: [{ trials: [130], unit: 'N', leverCm: null }] },
+    ])
+    expect(maren.messages.at(-1)?.text).toContain('For flexion: on which rung')
+    maren.write('back', 'back')
+    expect(maren.messages.at(-1)?.text).toContain('Which directions does the client train?')
+  })
+
+  it('asks again for a maximum that can hardly be right', () => {
+    const { maren } = claimedClinic()
+    maren.write(...toAge, '34', '122/78', 'none', ...toLadders, '1', '2', '4', '2', '1900000 N')
+    expect(maren.messages.at(-1)?.text).toContain('ten times what is usual, or more')
+    maren.write('0 N')
+    expect(maren.messages.at(-1)?.text).toContain('0 N is no force')
+    maren.write('120 N')
+    expect(maren.messages.at(-1)?.text).toContain('On which days')
+  })
+
+  it('offers only rungs that equipment, restrictions and screening leave open', () => {
+    const { maren } = claimedClinic()
+    maren.write(...toAge, '70', '122/78', 'none', '-', ...toLadders, '1').skip()
+    expect(maren.messages.at(-1)?.buttons.map(({ label }) => label)).toEqual([
+      '1. Side-lying head press',
+      '2. Seated head press, two hands',
+      '3. Seated head pull with a band',
+    ])
+  })
+
+  it('needs at least one direction', () => {
+    const { maren } = claimedClinic()
+    maren.write(...toAge, '34', '122/78', 'none', ...toLadders, 'none')
+    expect(maren.messages.at(-1)?.text).toMatch(/^Please choose at least one direction\.\n\nWhich directions/)
   })
 
   it('goes back to an earlier question without losing the others, and leaves nothing behind when left', () => {
@@ -156,10 +227,10 @@ describe('an enrolment by questions', () => {
 
   it('does not take a plan that cannot be used, and says why', () => {
     const { maren } = claimedClinic()
-    const answers = [...afterGate.slice(0, 10), '2', '4', 'none', 'mon, wed, fri', '22:00', '21:00-08:00', '1']
+    const answers = [...toLadders, '1', '2', '4', 'none', '120 N', 'mon, wed, fri', '22:00', '21:00-08:00', '1']
     maren.write(...toAge, '34', '122/78', 'none', ...answers).skip().press('Enrol')
     expect(maren.read().split('\n\n').slice(0, 2)).toEqual([
-      'The starting exercise has not been marked as shown in person. Go back and mark it, or start lower.',
+      'extension: the starting exercise has not been marked as shown in person. Go back and mark it, or start lower.',
       'The session time lies in the quiet hours. Go back and change one of them.',
     ])
   })
@@ -234,5 +305,19 @@ describe('an invitation', () => {
     const { rig, token } = invited()
     expect(JSON.stringify([rig.clinic(), rig.entries])).not.toContain(token)
     expect(rig.clinic().invitations.map(({ digest }) => digest)).toEqual([digestOf(token)])
+  })
+})
+
+describe('an enrolment begun when one direction was asked about', () => {
+  it('goes on with the protocol and the directions, and keeps what was answered before', () => {
+    const { rig, maren } = claimedClinic()
+    maren.write(...toAge, '34', '122/78', 'none', '1', 'none', 'none', ...equipment)
+    const { desk } = rig.clinic().therapists[0]!
+    const [top] = rig.desk(desk).conversations
+    rig.store({ ...rig.desk(desk), conversations: [{ ...top!, version: 1, state: 'shown', data: { ...top!.data, measurement: 120, rung: '2', 'max-rung': '4' } }] })
+    maren.write('2')
+    expect(rig.desk(desk).conversations.at(-1)).toMatchObject({ flow: 'enrolment', version: 2, state: 'protocol', data: { name: 'Orla Tiernan', step: 30 } })
+    maren.write('Novice: holds first', '1', '2', '4', '2', '120 N', ...schedule).skip().press('Enrol')
+    expect(maren.read()).toContain('Orla Tiernan is enrolled.')
   })
 })

@@ -2,7 +2,7 @@
 // the steps of 1 cm and the choice of plates are our own.
 import { describe, expect, it } from 'vitest'
 import type { Band, Equipment } from '#src/domain/plan.ts'
-import { bandLoads, harnessLoads } from '#src/rules/available-loads.ts'
+import { bandLoads, bestLoad, harnessLoads, type LoadTarget } from '#src/rules/available-loads.ts'
 
 const equipment: Equipment = { platesKg: [], harnessKg: 0.4, bands: [], hasSupport: true, stepCm: 30 }
 
@@ -53,5 +53,28 @@ describe('the weights of a harness', () => {
 
   it('are none without a harness', () => {
     expect(harnessLoads({ ...equipment, harnessKg: null, platesKg: [1] })).toEqual([])
+  })
+})
+
+describe('collars', () => {
+  it('hang with the first plate, once, and not on the empty harness', () => {
+    const loads = harnessLoads({ ...equipment, platesKg: [0.5, 1], collarsKg: 0.15 })
+    expect(loads.map((load) => load.kilograms)).toEqual([0.4, 1.05, 1.55, 2.05])
+  })
+})
+
+describe('the best load', () => {
+  const owned: Equipment = { ...equipment, platesKg: [0.5, 1, 1], bands: [band('a', 10, 8, 14, 10), band('b', 10, 9, 11, 12)] }
+
+  it.each<readonly [string, LoadTarget, object | null]>([
+    ['is the target itself where it is owned', { kind: 'mass', kilograms: 1.9 }, { kind: 'mass', kilograms: 1.9, plates: [1, 0.5] }],
+    ['is the highest sum not above it', { kind: 'mass', kilograms: 2.39 }, { kind: 'mass', kilograms: 1.9, plates: [1, 0.5] }],
+    ['is the empty harness below every plate', { kind: 'mass', kilograms: 0.5 }, { kind: 'mass', kilograms: 0.4, plates: [] }],
+    ['is none below the empty harness', { kind: 'mass', kilograms: 0.39 }, null],
+    ['of bands is the highest force not above it, whichever the band', { kind: 'force', newtons: 9.4 }, { kind: 'force', newtons: 9, band: 'b', stretchCm: 10 }],
+    ['of bands is none below the least', { kind: 'force', newtons: 7.9 }, null],
+    ['of bands is never stretched beyond what was measured', { kind: 'force', newtons: 50 }, { kind: 'force', newtons: 12, band: 'b', stretchCm: 11 }],
+  ])('%s', (_, target, expected) => {
+    expect(bestLoad(target, owned)).toEqual(expected)
   })
 })

@@ -50,7 +50,6 @@ export function applyWaitingPlan(draft: Draft<Chart>): void {
   const { amendment, session } = draft.document
   if (!amendment || session !== null) return
   putInForce(draft, amendment)
-  flushNotes(draft, clientParty)
 }
 
 function putInForce(draft: Draft<Chart>, { plan, isTold }: WaitingPlan): void {
@@ -65,6 +64,7 @@ function putInForce(draft: Draft<Chart>, { plan, isTold }: WaitingPlan): void {
   }
   tellHeld(draft, before)
   if (draft.document.contact !== null && draft.document.standing === 'active') tellClient(draft, before, isTold)
+  flushNotes(draft, clientParty)
 }
 
 /**
@@ -147,7 +147,7 @@ function tellClient(draft: Draft<Chart>, before: Chart, isTold: boolean): void {
       text(isTold ? 'amended.client.plan' : 'amended.client.measured'),
       ...(added.length === 0 ? [] : [text('amended.client.added', { ladders: names(added) })]),
       ...(removed.length === 0 ? [] : [text('amended.client.removed', { ladders: names(removed) })]),
-      ...describeStandings(draft, 'client', changed),
+      ...describeStandings(draft, changed),
       ...(isRescheduled ? [text('amended.client.schedule', { days, time: plan.schedule.time })] : []),
       text('amended.client.questions'),
     ].join('\n'),

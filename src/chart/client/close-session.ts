@@ -4,7 +4,6 @@ import { controls } from '#src/domain/set-report.ts'
 import type { SetOutcome } from '#src/rules/judge-session.ts'
 import type { LadderState } from '#src/rules/ladder-state.ts'
 import { locate, placeAt } from '#src/rules/moves.ts'
-import { maximumForceN } from '#src/rules/plan-ladders.ts'
 import { checkInAt } from '#src/schedule/check-in-at.ts'
 import { addDays } from '#src/schedule/wall-time.ts'
 import type { Chart, OpenSession, PendingLadder, PendingSession, Prescribed, SessionLine } from '../chart.ts'
@@ -13,7 +12,7 @@ import { withoutTimer, withTimer } from '../timer.ts'
 import { scheduleAbsence } from './absence-timer.ts'
 import { countSession } from './count-training.ts'
 import { gatesOf } from './gates.ts'
-import { chainOf, exerciseOf, planOf, stateOf } from './plan-facts.ts'
+import { chainOf, exerciseOf, loadFactsOf, planOf, stateOf } from './plan-facts.ts'
 import { requestPermissions } from './requests.ts'
 import { addSet, reportOf, sessionOf, setsOf, setsOn } from './session-state.ts'
 import { decisionsOf, settlePending, tellConcernsOfNow } from './settle-pending.ts'
@@ -142,7 +141,7 @@ function isUnmeasuredEntry(draft: Draft<Chart>, ladder: LadderId, place: Prescri
   const chain = chainOf(plan, ladder, draft.content)
   const { work } = exerciseOf(draft.content, place.exercise)
   const isBand = work.kind === 'repetitions' && work.load === 'band'
-  return isBand && maximumForceN(plan, ladder) === null && placeAt(chain, locate(chain, place)).isEntry
+  return isBand && loadFactsOf(plan, ladder, draft.content).maximum === null && placeAt(chain, locate(chain, place)).isEntry
 }
 
 function lineOf(session: OpenSession): SessionLine {

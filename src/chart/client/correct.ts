@@ -11,6 +11,7 @@ import { prescribe } from './prescribe.ts'
 import { say } from './say.ts'
 import { applyConsequence } from './session-actions.ts'
 import { changeSession } from './session-state.ts'
+import { warmUpsOf } from './warm-ups.ts'
 
 type Value = number | Control
 
@@ -91,7 +92,7 @@ function correctPainNow(draft: Draft<Chart>, session: OpenSession, value: Value)
   if (session.sets.length > 0 || session.underWay !== null) return true
   const prescribed = before === 'train eased' ? prescribe(draft, true).prescribed : session.prescribed
   changeSession(draft, { before, prescribed, isOver: before === 'no session' })
-  draft.record('prescription', 'nuchal', { session: session.id, prescribed })
+  draft.record('prescription', 'nuchal', { session: session.id, prescribed, warmUps: warmUpsOf(draft, prescribed) })
   moveTop(draft, 'judging')
   return true
 }

@@ -52,5 +52,5 @@ export function recordEffort(draft: Draft<Chart>, _conversation: unknown, answer
   const effort = answer === null ? null : Number(answer)
   draft.record('session-effort', 'client', { session: unrated.session, effort, minutes: unrated.minutes })
   changeLog(draft, withEffort(draft.document.training, sessionLoad(effort, unrated.minutes)))
-  if (effort !== null) draft.say(say(draft, 'client').text('session.effort-thanks'))
+  draft.say(say(draft, 'client').text(effort === null ? 'session.effort-skipped' : 'session.effort-noted'))
 }

@@ -32,8 +32,9 @@ export function laddersChanged(draft: Draft<Chart>, before: Chart): readonly Lad
   return [...now.keys()].filter((ladder) => then.get(ladder) !== now.get(ladder))
 }
 
-export function describeStandings(draft: Draft<Chart>, reader: 'client' | 'therapist', ladders: readonly LadderId[]): readonly string[] {
-  const { text } = say(draft, reader)
-  const standings = standingsOf(draft, draft.document, reader)
-  return ladders.map((ladder) => text('amended.client.dose', { ladder: text(`common.ladder.${ladder}`), dose: standings.get(ladder) ?? '' }))
+/** For the client: the next dose on these ladders, a line each. */
+export function describeStandings(draft: Draft<Chart>, ladders: readonly LadderId[]): readonly string[] {
+  const { text } = say(draft, 'client')
+  const standings = standingsOf(draft, draft.document, 'client')
+  return ladders.map((ladder) => text('amended.client.dose', { dose: standings.get(ladder) ?? '' }))
 }

@@ -5,39 +5,41 @@ import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { exerciseOf, planOf } from './plan-facts.ts'
 import { say, type Saying } from './say.ts'
-import { nextSet, sessionOf } from './session-state.ts'
+import { nextSet, sessionOf, setsOn } from './session-state.ts'
+import { easyWarmUps, loadedWarmUp } from './warm-ups.ts'
 
-/** Every warm-up step of the ladders prescribed, each once. */
+/** Every warm-up step of the ladders prescribed. */
 export function sayWarmUp(draft: Draft<Chart>): string {
   const saying = say(draft, 'client')
-  const steps = sessionOf(draft.document).prescribed.flatMap(({ ladder }) => draft.content.ladders.get(ladder)?.warmUp ?? [])
-  const once = steps.filter((step, index) => steps.findIndex((other) => other.exercise === step.exercise) === index)
-  return once
-    .map((step, index) => {
-      const words = saying.words.exercise(step.exercise, null)
-      const dose = saying.dose(step.exercise, { sets: step.sets, reps: step.reps, holdSeconds: step.holdSeconds, load: { kind: 'none' } }, null)
-      return [`${index + 1}. ${dose}`, ...bullets([...words.setUp, ...words.movement])].join('\n')
+  return easyWarmUps(draft, sessionOf(draft.document).prescribed)
+    .map(({ exercise, dose }, index) => {
+      const words = saying.words.exercise(exercise, null)
+      return [`${index + 1}. ${saying.dose(exercise, dose, null)}`, ...bullets([...words.setUp, ...words.movement])].join('\n')
     })
     .join('\n\n')
 }
 
-/** In full before the first set of an exercise, in short before the others. */
+/** In full before the first set of an exercise, in short before the others and on its other side. */
 export function sayNextSet(draft: Draft<Chart>): string {
   const next = nextSet(draft)
   if (!next) return ''
   const saying = say(draft, 'client')
-  const { direction, place, dose: prescribed } = next.prescribed
+  const { ladder, direction, place, dose: prescribed } = next.prescribed
   const side = sideOf(direction)
   const words = saying.words.exercise(place.exercise, side)
   const rest = exerciseOf(draft.content, place.exercise).restSeconds
   const dose = saying.dose(place.exercise, { ...next.dose, sets: 1 }, side)
+  const isOtherSide = next.number === 1 && setsOn(sessionOf(draft.document), ladder).length > 0
+  const light = next.number === 1 ? loadedWarmUp(draft, next.prescribed) : null
   const now = [
+    ...(isOtherSide && side ? [saying.text('session.set.other-side', { side })] : []),
+    ...(light ? [saying.text('session.set.light-first', { dose: saying.dose(light.exercise, light.dose, side) })] : []),
     ...(next.number === 1 ? [] : [saying.text('session.set.rest', { seconds: next.needsLongerRest ? rest * 2 : rest })]),
     ...(next.isEased ? [saying.text('session.set.eased')] : []),
     saying.text('session.set.dose', { number: next.number, sets: prescribed.sets, dose }),
     words.cue,
   ].join('\n')
-  if (next.number > 1) return now
+  if (next.number > 1 || isOtherSide) return now
   return [inFull(saying, words, planOf(draft.document).emergencyNumber), now].join('\n\n')
 }
 

@@ -86,7 +86,7 @@ export function hearPlaced(draft: Draft<Chart>, { by, ladder, place, reason }: T
   draft.record('placed', by.name, { ladder, place: plain(override.chain, index), reason })
   const after = standingsOf(draft, draft.document).get(ladder) ?? ''
   reply(text(draft, 'acts.placed', { ladder: say(draft, 'therapist').text(`common.ladder.${ladder}`), before, after }))
-  draft.say([say(draft, 'client').text('amended.client.placed'), ...describeStandings(draft, 'client', [ladder])].join('\n'))
+  draft.say([say(draft, 'client').text('amended.client.placed'), ...describeStandings(draft, [ladder])].join('\n'))
   flushNotes(draft, clientParty)
 }
 

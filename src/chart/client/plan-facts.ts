@@ -1,17 +1,19 @@
 // What follows from a chart's plan and content alone.
 import type { Content } from '#src/content/content.ts'
 import type { Chain } from '#src/domain/chain.ts'
-import type { LadderId } from '#src/domain/direction.ts'
+import { ladderOf, type LadderId } from '#src/domain/direction.ts'
 import type { Exercise, Ladder } from '#src/domain/exercise.ts'
 import type { ExerciseId, LocalDate } from '#src/domain/identifier.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
-import { buildChain } from '#src/rules/build-chain.ts'
+import { assumptionsFor } from '#src/rules/assumptions-for.ts'
+import { buildChain, type LoadFacts } from '#src/rules/build-chain.ts'
 import { protocolFor } from '#src/rules/protocol-for.ts'
 import { chooseExercises } from '#src/rules/choose-exercises.ts'
-import { maximumForceN, plannedLadder, type PlannedLadder } from '#src/rules/plan-ladders.ts'
+import { plannedLadder, type PlannedLadder } from '#src/rules/plan-ladders.ts'
 import { newLadderState, type LadderState } from '#src/rules/ladder-state.ts'
 import { placeAt, startOn } from '#src/rules/moves.ts'
+import { usableMaximum } from '#src/rules/usable-maximum.ts'
 import { localDateOf } from '#src/schedule/wall-time.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
@@ -51,9 +53,21 @@ function buildChainOf(plan: Plan, ladder: LadderId, content: Content): Chain {
     rungs: chooseExercises(plan, ladderIn(content, ladder), content.exercises, content.triage.gates),
     equipment: plan.equipment,
     protocol: protocolOf(plan, content),
-    maximumN: maximumForceN(plan, ladder),
+    maximumN: null,
     startRung: plannedOf(plan, ladder).rung,
+    loads: loadFactsOf(plan, ladder, content),
   })
+}
+
+/** What bounds the loads of a ladder: the measured maximum, the stated assumptions, and the therapist's own limit. */
+export function loadFactsOf(plan: Plan, ladder: LadderId, content: Content): LoadFacts {
+  const assumptions = assumptionsFor(plan.assumptions, content.assumptions)
+  const stated = plan.ladders.flatMap((own) => (ladderOf(own.direction) === ladder && own.targetKg !== undefined ? [own.targetKg] : []))
+  return {
+    maximum: usableMaximum(plan.measurements, ladder, assumptions),
+    assumptions,
+    targetKg: stated.length === 0 ? null : Math.min(...stated),
+  }
 }
 
 export function ladderIn(content: Content, id: LadderId): Ladder {

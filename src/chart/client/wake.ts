@@ -32,7 +32,7 @@ const firings: Record<TimerKind, Firing> = {
   'sign-unanswered': fireUnanswered,
   absence: (draft) => quiet(() => tellAbsence(draft)),
   supervision: (draft) => quiet(() => askForReview(draft)),
-  retest: (draft) => quiet(() => remindOfRetest(draft)),
+  retest: (draft, timer) => quiet(() => remindOfRetest(draft, timer)),
 }
 
 /** At the same instant in the order of the kinds: the morning is asked before the week. */

@@ -47,7 +47,7 @@ function describeLadder(words: Words, plan: Plan, id: LadderId): string {
     from: planned.rung,
     to: planned.maxRung,
     shown: planned.shown.map((exercise) => words.exerciseName(exercise)).join(', ') || words.say('common.dash'),
-    measured: measured.length === 0 ? 'none' : measured.map((one) => describeMeasurement(words, one)).join(', '),
+    measured: measured.length === 0 ? 'none' : measured.map((one) => describeMeasurement(words, one)).join('; '),
   })
 }
 

@@ -1,12 +1,12 @@
 // A rehearsed session as it is printed, read from the entries that the step recorded.
 import type { PendingSession, Prescribed, SetRecord } from '#src/chart/chart.ts'
+import type { WarmUp } from '#src/chart/client/warm-ups.ts'
 import type { SettledLadder } from '#src/chart/client/settle-pending.ts'
 import type { Content, Words } from '#src/content/content.ts'
 import type { Decision } from '#src/domain/decision.ts'
-import { directionsOf, type Direction } from '#src/domain/direction.ts'
+import type { Direction } from '#src/domain/direction.ts'
 import type { Dose } from '#src/domain/dose.ts'
 import type { Entry } from '#src/domain/entry.ts'
-import type { ExerciseId } from '#src/domain/identifier.ts'
 import type { Control } from '#src/domain/set-report.ts'
 import type { AlertLevel } from '#src/domain/triage.ts'
 import { isWhole, type SessionAnswers } from './answers-schema.ts'
@@ -86,19 +86,12 @@ function printDose({ reps, holdSeconds, load }: Dose): PrintedDose {
   }
 }
 
-function printPrescription({ during, content }: Collecting, id: unknown): RehearsedSession['prescription'] {
+function printPrescription({ during }: Collecting, id: unknown): RehearsedSession['prescription'] {
   const entry = during.findLast(({ kind, data }) => kind === 'prescription' && data.session === id)
   const prescribed = (entry?.data.prescribed ?? []) as readonly Prescribed[]
-  const warmUps = prescribed.flatMap(({ ladder }) => content.ladders.get(ladder)?.warmUp ?? [])
+  const warmUps = (entry?.data.warmUps ?? []) as readonly WarmUp[]
   return [
-    ...warmUps.map((step) => ({
-      direction: directionOfWarmUp(content, step.exercise),
-      exercise: step.exercise,
-      rung: null,
-      sets: step.sets,
-      ...printDose({ ...step, load: { kind: 'none' } }),
-      warmup: true,
-    })),
+    ...warmUps.map(({ direction, exercise, dose }) => ({ direction, exercise, rung: null, sets: dose.sets, ...printDose(dose), warmup: true })),
     ...prescribed.map(({ direction, place, dose }) => ({
       direction,
       exercise: place.exercise,
@@ -108,14 +101,6 @@ function printPrescription({ during, content }: Collecting, id: unknown): Rehear
       warmup: false,
     })),
   ]
-}
-
-/** A warm-up works no side; it is printed under the first direction of its ladder. */
-function directionOfWarmUp(content: Content, id: ExerciseId): Direction {
-  const exercise = content.exercises.get(id)
-  const [direction] = exercise ? directionsOf(exercise.ladder) : []
-  if (!direction) throw new RangeError(`no exercise ${id}`)
-  return direction
 }
 
 function printSets({ during, answers }: Collecting, id: unknown): RehearsedSession['sets'] {

@@ -12,6 +12,8 @@ export function combineSigns(signs: ReadonlySet<SignName>, symptoms: ReadonlySet
     combined.add(by)
   }
   if (symptoms.has('fever') && symptoms.has('stiff-neck')) replace(['fever'], 'fever-stiff-neck')
+  // Fever with severe neck pain is a matter of the same day (Finucane 2020: judge signs together).
+  if (combined.has('fever') && symptoms.has('severe-pain')) replace(['fever'], 'two-illness-signs')
   if (combined.has('other-trauma') && (symptoms.has('numb') || symptoms.has('severe-pain'))) {
     replace(['other-trauma'], 'dangerous-trauma')
   }
