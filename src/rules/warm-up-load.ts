@@ -23,7 +23,7 @@ const ofTodaysLoad = 0.5
 
 /** Null for a dose without a measured load, and where nothing the client owns is light enough. */
 export function warmUpLoad(dose: Dose, facts: WarmUpFacts): Dose | null {
-  const load = lighter[dose.load.kind](dose.load as never, facts)
+  const load = (lighter[dose.load.kind] as (load: Load, facts: WarmUpFacts) => Load | null)(dose.load, facts)
   // Whoever does fewer than six today warms up with no more than that.
   return load && { sets: 1, reps: Math.min(reps, dose.reps), holdSeconds: null, load }
 }

@@ -185,7 +185,7 @@ describe('a mistake in a plan', () => {
     {
       title: 'an unknown condition',
       changes: [['  conditions: []', '  conditions: [tiredness]']],
-      expected: { path: 'screening.conditions[0]', at: 'tiredness', message: 'is not known in the content', mend: 'Use one of: fracture-within-6-months, dropped-head-swallowing-breathing, untreated-cord-signs, neck-surgery, rheumatoid-arthritis, ankylosing-spondylitis, down-syndrome, connective-tissue-disease, osteoporosis, pregnancy, glaucoma, retinal-disease.' },
+      expected: { path: 'screening.conditions[0]', at: 'tiredness', message: 'is not known in the content', mend: 'Use one of: fracture-within-6-months, dropped-head-swallowing-breathing, untreated-cord-signs, unstable-heart-or-vessel-disease, brain-aneurysm-or-recent-bleed, acute-clot, recent-eye-surgery, uncontrolled-systemic-disease, neck-surgery, rheumatoid-arthritis, ankylosing-spondylitis, down-syndrome, connective-tissue-disease, osteoporosis, pregnancy, glaucoma, retinal-disease.' },
     },
     {
       title: 'an unknown restriction',

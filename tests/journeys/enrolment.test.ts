@@ -114,9 +114,11 @@ describe('an enrolment by questions', () => {
       two-hand press: 3 sets of 5 holds of 6 seconds, push 3 out of 10.
       Why: Every set was clean, with something left.
 
-      Next session: Wed 7 Jan, 18:00. If tomorrow morning is bad, I will make it easier."
+      Next session: Wed 7 Jan, 18:00. If tomorrow morning is bad, I will make it easier.
+
+      One last thing: how hard was the whole session? 0 is rest, 3 is moderate, 5 is hard, 7 is very hard, 10 is as hard as it can get."
     `)
-    orla.skip()
+    orla.write('4').skip()
     rig.moveTo('2026-01-06T08:00:00Z')
     orla.write('0')
     expect(orla.read()).toMatchInlineSnapshot(`
@@ -167,7 +169,7 @@ describe('an enrolment by questions', () => {
     expect(lines).toMatchInlineSnapshot(`
       [
         "Trains extension: rung 2 to 3; shown: Seated head press, two hands; measured: extension 118 N at 14 cm",
-        "Trains side bending: rung 2 to 3; shown: Seated side press; measured: side bending, left 96 N, side bending, right 90 N",
+        "Trains side bending: rung 2 to 3; shown: Seated side press; measured: side bending, left 96 N; side bending, right 90 N",
         "Trains deep neck flexors: rung 1 to 1; shown: Gentle chin nods; measured: none",
       ]
     `)
@@ -244,7 +246,7 @@ describe('an enrolment that is refused', () => {
     // Williams 2007 (American Heart Association): no resistance training above 180/110; the figure itself counted in by us.
     ['at 180 systolic', ['34', '180/80', 'none'], 'Blood pressure 180/80.'],
     ['at 110 diastolic', ['34', '122/110', 'none'], 'Blood pressure 122/110.'],
-    ['after neck surgery without clearance', ['34', '122/78', '4', 'no'], 'Neck surgery: the surgeon’s clearance is not recorded.'],
+    ['after neck surgery without clearance', ['34', '122/78', 'neck surgery', 'done', 'no'], 'Neck surgery: the surgeon’s clearance is not recorded.'],
     ['with a fracture within 6 months', ['34', '122/78', '1'], 'Fracture within 6 months.'],
     ['for two reasons', ['15', '185/90', 'none'], 'Age 15: the lowest is 16.\nBlood pressure 185/90.'],
   ])('%s says so and keeps nothing', (_title, answers, reason) => {
@@ -258,7 +260,7 @@ describe('an enrolment that is refused', () => {
   it.each([
     ['at 16 with a guardian’s consent', ['16', '122/78', 'none', 'yes'], 'The client’s usual pain'],
     ['at 179/109, limited to holds and band', ['34', '179/109', 'none'], 'These answers limit the client to holds and band.'],
-    ['after neck surgery with clearance', ['34', '122/78', '4', 'yes'], 'The client’s usual pain'],
+    ['after neck surgery with clearance', ['34', '122/78', 'neck surgery', 'done', 'yes'], 'The client’s usual pain'],
     ['at 64', ['64', '159/99', 'none'], 'The client’s usual pain'],
     ['at 65, limited to holds and band', ['65', '159/99', 'none'], 'These answers limit the client to holds and band.'],
   ])('%s goes on instead', (_title, answers, next) => {

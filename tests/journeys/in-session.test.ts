@@ -39,7 +39,10 @@ describe('pain in a set', () => {
       two-hand press: 3 sets of 5 holds of 4 seconds, push 3 out of 10.
       Why: Pain in set 1 was 6 out of 10. That is too much. We had to stop the exercise.
 
-      Next session: Wed 7 Jan, 18:00. If tomorrow morning is bad, I will make it easier."
+      Next session: Wed 7 Jan, 18:00. If tomorrow morning is bad, I will make it easier.
+
+      One last thing: how hard was the whole session? 0 is rest, 3 is moderate, 5 is hard, 7 is very hard, 10 is as hard as it can get.
+      [0] [1] [2] [3] [4] [5] [6] [7] [8] [9] [10] [Skip this one]"
     `)
   })
 

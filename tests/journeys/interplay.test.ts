@@ -148,8 +148,23 @@ describe('"not today" with a reason that is a symptom', () => {
     const clinic = new JoinedClinic()
     clinic.rig.moveTo('2026-01-05T18:00:00Z')
     clinic.client.skip().write('not today, I have a fever')
-    expect(clinic.chart().alerts.map(({ level, title }) => [level, title])).toMatchInlineSnapshot()
-    expect([clinic.asks, clinic.client.read()]).toMatchInlineSnapshot()
+    expect(clinic.chart().alerts.map(({ level, title }) => [level, title])).toMatchInlineSnapshot(`
+      [
+        [
+          "routine",
+          "Fever: “not today, I have a fever”",
+        ],
+      ]
+    `)
+    expect([clinic.asks, clinic.client.read()]).toMatchInlineSnapshot(`
+      [
+        "session.not-today-why",
+        "Thank you for telling me. Your therapist will see it. If you feel worse, do not train and call your doctor.
+
+      No problem. What keeps you from training today?
+      [No time] [Away from home] [Sore or in pain] [Not well]",
+      ]
+    `)
     expect(clinic.chart().session).toBeNull()
   })
 })

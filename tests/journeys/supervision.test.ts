@@ -119,7 +119,8 @@ describe('the review', () => {
     clinic.rig.moveTo('2026-02-02T12:00:00Z')
     expect(clinic.maren.read()).toMatchInlineSnapshot(`
       "Orla Tiernan: no review for 28 days. No progress until you have reviewed; no sessions from day 42.
-      [Reviewed, go on] [Show the client]"
+      Orla Tiernan: a retest of maximal force is due (extension; last measured on 2026-01-05). Not with pain, and in your presence only.
+      [Reviewed, go on] [Show the client] [Enter a measurement]"
     `)
     clinic.maren.press('Reviewed, go on')
     expect(clinic.maren.read()).toBe('Orla Tiernan: review recorded. The next one is due in 28 days.')
@@ -223,11 +224,18 @@ describe('a therapist who looks at a client', () => {
       [Orla Tiernan]
       ---
       Orla Tiernan – training
+
       extension, rung 2: two-hand press: 3 sets of 5 holds of 10 seconds, push 5 out of 10
       Progress. Clean: every set whole and comfortable, control steady, reserve at least 2, morning fine.
+
       Last sessions: 2026-01-05: 3/3 sets, worst pain 1, control steady
+
+      Last 4 weeks: 1 of 1 sessions (100 %)
+      2026-W02: 1 of 1 sessions, 3 sets, 3 min under tension, effort × minutes – (told for 0 of 1)
+
       Open alerts: 0. Requests waiting: 1.
-      Next reminder: Wed 7 Jan, 18:00"
+      Next reminder: Wed 7 Jan, 18:00
+      [Why, to the source] [Enter a measurement] [Set a dose by hand] [Enter a disability score]"
     `)
   })
 })

@@ -11,7 +11,7 @@ import type { Words } from '#src/content/content.ts'
 import { metaOf } from '#src/conversation/run-flow.ts'
 import type { Question } from '#src/conversation/question.ts'
 import { buttonsOf } from '#src/conversation/questions/registry.ts'
-import { directions } from '#src/domain/direction.ts'
+import { ladderIds } from '#src/domain/direction.ts'
 import { brandAs, type EventId } from '#src/domain/identifier.ts'
 import { product } from '#tests/support/telegram-clinic.ts'
 
@@ -70,12 +70,15 @@ describe('a therapist’s button on a client’s matter', () => {
     acknowledge: ['a99999'],
     contacted: ['a99999'],
     clear: ['a99999'],
-    permit: directions.map((direction) => `rung-9-${direction}`),
-    decline: directions.map((direction) => `rung-9-${direction}`),
-    resume: directions.map((direction) => `lowest-${direction}`),
+    permit: ladderIds.map((ladder) => `rung-9-${ladder}`),
+    decline: ladderIds.map((ladder) => `rung-9-${ladder}`),
+    resume: ladderIds.map((ladder) => `lowest-${ladder}`),
     review: ['now'],
     look: ['now'],
+    measure: ['now'],
+    place: ['now'],
     score: ['now'],
+    explain: ['now'],
   }
 
   it.each(actKinds)('%s fits into 64 bytes and is read back whole', (act) => {

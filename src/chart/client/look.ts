@@ -1,35 +1,56 @@
 // One client at a glance, in short text.
-import { chainOf, planOf, stateOf } from './plan-facts.ts'
-import { laddersOf } from '#src/rules/plan-ladders.ts'
+import type { Decision } from '#src/domain/decision.ts'
+import type { LadderId } from '#src/domain/direction.ts'
 import { locate, placeAt } from '#src/rules/moves.ts'
+import { laddersOf } from '#src/rules/plan-ladders.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { historyLine } from './alert-message.ts'
-import { decisionsOf } from './settle-pending.ts'
+import { describeOutcomes } from './describe-outcomes.ts'
+import { describeTraining } from './describe-training.ts'
+import { chainOf, planOf, stateOf } from './plan-facts.ts'
 import { say } from './say.ts'
+import { decisionsOf } from './settle-pending.ts'
 
 export function lookAt(draft: Draft<Chart>): string {
   const chart = draft.document
-  const plan = planOf(chart)
-  const { text, dose, decision, reason, time } = say(draft, 'therapist')
-  const ahead = decisionsOf(chart, draft.content, true)
-  const ladders = laddersOf(plan).map((ladder) => {
-    const state = ahead.find((one) => one.ladder === ladder)?.state ?? stateOf(chart, ladder, draft.content)
-    const chain = chainOf(plan, ladder, draft.content)
-    const place = placeAt(chain, locate(chain, state.place))
-    return text('look.direction', { direction: text(`common.ladder.${ladder}`), rung: place.rung, dose: dose(place.exercise, place.dose, null) })
-  })
-  const why = [...ahead, ...(ahead.length === 0 ? chart.lastDecisions : [])].map((one) =>
-    text('look.why', { decision: decision(one.decision), reasons: one.decision.reasons.map(reason).join(' ') }),
-  )
+  const { text, time } = say(draft, 'therapist')
   const next = chart.timers.find((timer) => timer.kind === 'reminder')
   const history = historyLine(draft)
-  return [
-    text('look.title', { client: plan.client.name, standing: text(`look.standing.${chart.lock ? 'locked' : chart.standing}`) }),
-    ...ladders,
-    ...why,
-    ...(history === null ? [] : [text('alert.history', { value: history })]),
-    text('look.open', { alerts: chart.alerts.length, requests: chart.requests.filter((request) => !request.isDeclined).length }),
-    ...(next ? [text('look.next', { time: time(next.dueAt) })] : []),
-  ].join('\n')
+  const parts = [
+    [text('look.title', { client: planOf(chart).client.name, standing: text(`look.standing.${chart.lock ? 'locked' : chart.standing}`) })],
+    laddersAhead(draft),
+    history === null ? [] : [text('alert.history', { value: history })],
+    describeTraining(draft),
+    describeOutcomes(draft),
+    [
+      text('look.open', { alerts: chart.alerts.length, requests: chart.requests.filter((request) => !request.isDeclined).length }),
+      ...(next ? [text('look.next', { time: time(next.dueAt) })] : []),
+    ],
+  ]
+  return parts.filter((lines) => lines.length > 0).map((lines) => lines.join('\n')).join('\n\n')
+}
+
+/** Each ladder's next dose, and why it is what it is. */
+function laddersAhead(draft: Draft<Chart>): readonly string[] {
+  const chart = draft.document
+  const plan = planOf(chart)
+  const { text, dose } = say(draft, 'therapist')
+  const ahead = decisionsOf(chart, draft.content, true)
+  return laddersOf(plan).flatMap((ladder) => {
+    const decided = ahead.find((one) => one.ladder === ladder)
+    const chain = chainOf(plan, ladder, draft.content)
+    const place = placeAt(chain, locate(chain, (decided?.state ?? stateOf(chart, ladder, draft.content)).place))
+    const values = { direction: text(`common.ladder.${ladder}`), rung: place.rung, dose: dose(place.exercise, place.dose, null) }
+    return [text('look.direction', values), ...whyOf(draft, decided?.decision ?? lastDecision(chart, ladder))]
+  })
+}
+
+function lastDecision(chart: Chart, ladder: LadderId): Decision | undefined {
+  return chart.lastDecisions.find((one) => one.ladder === ladder)?.decision
+}
+
+function whyOf(draft: Draft<Chart>, decided: Decision | undefined): readonly string[] {
+  const { text, decision, reason } = say(draft, 'therapist')
+  return decided === undefined ? [] : [text('look.why', { decision: decision(decided), reasons: decided.reasons.map(reason).join(' ') })]
 }

@@ -24,10 +24,9 @@ export interface Saying {
 export function say(draft: Draft<Chart>, reader: 'client' | 'therapist'): Saying {
   const language = draft.document.plan?.client.language ?? ''
   const words = draft.words(reader === 'client' ? language : '')
-  const text: Saying['text'] = (key, values) => words.say(key, values)
   return {
     words,
-    text,
+    text: (key, values) => words.say(key, values),
     dose: (exercise, dose, side) => describeDose(words, exercise, dose, side),
     reason: (reason) => words.say(`reasons.${reader}.${reason.rule}`, reason.numbers),
     decision: (decision) => words.say(`decisions.${reader}.${decision.kind.replace(' ', '-')}`),

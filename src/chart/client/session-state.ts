@@ -80,7 +80,8 @@ export function consequence(draft: Draft<Chart>, ladder: LadderId): AfterSet {
 
 export function nextSet(draft: Draft<Chart>): NextSet | null {
   const session = sessionOf(draft.document)
-  const prescribed = session.prescribed.find((one) => one.direction === currentDirection(session))
+  const current = currentDirection(session)
+  const prescribed = session.prescribed.find((one) => one.direction === current)
   if (!prescribed) return null
   const { eases, needsLongerRest } = consequence(draft, prescribed.ladder)
   const number = setsOf(session, prescribed.direction).length + 1
@@ -97,13 +98,15 @@ export function currentDirection(session: OpenSession): Direction | null {
 
 /** The prescribed dose eased as often as the session calls for. */
 function easedDose(draft: Draft<Chart>, prescribed: Prescribed, eases: number): Dose {
+  if (eases === 0) return prescribed.dose
   const plan = planOf(draft.document)
   const chain = chainOf(plan, prescribed.ladder, draft.content)
   let index = locate(chain, { ...prescribed.place, dose: prescribed.dose, standing: 'again' })
   for (let count = 0; count < eases; count += 1) index = easeFrom(chain, index, protocolOf(plan, draft.content))
-  return eases === 0 ? prescribed.dose : placeAt(chain, index).dose
+  return placeAt(chain, index).dose
 }
 
+/** What takes working out is worked out once a guard reads it: most answers need none of it. */
 export function sessionFacts(draft: Draft<Chart>): Facts {
   const { session, pending, training, lock } = draft.document
   if (session === null) return { hasBegun: false, hasSets: false, asksEffort: training.unrated !== null && lock === null }
@@ -117,9 +120,15 @@ export function sessionFacts(draft: Draft<Chart>): Facts {
     needsWorstSince: pending !== null && !session.hasAskedWorstSince,
     isAnythingDue: session.prescribed.length > 0,
     before: session.before,
-    hasNextSet: nextSet(draft) !== null,
     isSetUnderWay: pain !== null,
-    isRed: pain !== null && painZone(pain, plan.usualPain, protocolOf(plan, draft.content)) === 'red',
-    asksSymptom: last !== undefined && last.report !== null && consequence(draft, ladderOf(last.direction)).asksSymptom,
+    get hasNextSet() {
+      return nextSet(draft) !== null
+    },
+    get isRed() {
+      return pain !== null && painZone(pain, plan.usualPain, protocolOf(plan, draft.content)) === 'red'
+    },
+    get asksSymptom() {
+      return last !== undefined && last.report !== null && consequence(draft, ladderOf(last.direction)).asksSymptom
+    },
   }
 }
