@@ -141,7 +141,7 @@ export const session = defineFlow({
     effort: ask({ kind: 'scale', least: 0, most: 10, mayBeSkipped: true }, 'session.effort', {
       answer: { target: 'closed', actions: 'record-effort' },
       stop: { target: 'closed', actions: 'ask-symptom' },
-      'not-today': 'closed',
+      'not-today': { target: 'closed', actions: 'record-effort' },
       close: 'closed',
     }),
     closed: final,

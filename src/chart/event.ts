@@ -19,7 +19,7 @@ export interface Actor {
 }
 
 /** A therapist's press on a client's matter. */
-export const actKinds = ['acknowledge', 'contacted', 'clear', 'permit', 'decline', 'resume', 'review', 'look', 'measure', 'place', 'score', 'explain'] as const
+export const actKinds = ['acknowledge', 'contacted', 'clear', 'permit', 'decline', 'resume', 'review', 'look', 'measure', 'place', 'score', 'explain', 'loads'] as const
 export type ActKind = (typeof actKinds)[number]
 
 /** What one document tells another. */

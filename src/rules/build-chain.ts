@@ -10,7 +10,7 @@ import type { Equipment } from '#src/domain/plan.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
 import type { RungExercise } from './choose-exercises.ts'
 import type { LoadStep } from './climb-loads.ts'
-import { headMoment, momentOf } from './gravity-moment.ts'
+import { headMoment } from './gravity-moment.ts'
 import { loadedClimb } from './loaded-climb.ts'
 import type { Maximum } from './usable-maximum.ts'
 import { hardShare, neckMoment, workingShares } from './working-load.ts'
@@ -20,11 +20,9 @@ export interface ChainInput {
   readonly rungs: readonly RungExercise[]
   readonly equipment: Equipment
   readonly protocol: Protocol
-  /** Maximal voluntary isometric contraction in newtons; null where none was measured. */
-  readonly maximumN: number | null
   /** Where the plan starts: the chain reaches at least this far. */
   readonly startRung: number
-  readonly loads?: LoadFacts | undefined
+  readonly loads: LoadFacts
 }
 
 export interface LoadFacts {
@@ -70,7 +68,7 @@ const climbOf: { [Kind in Work['kind']]: (exercise: Exercise, input: ChainInput,
 
 /** A head that is lifted is a load: above the target it takes the therapist's approval, above the hard bound it is not offered. */
 function heldSteps(exercise: Exercise, input: ChainInput): Climb {
-  const { maximum, assumptions } = input.loads ?? withoutHead(input.maximumN)
+  const { maximum, assumptions } = input.loads
   const share = maximum === null ? 0 : headMoment(exercise.posture, assumptions) / maximum.momentNm
   if (share > hardShare) return { steps: [], canBeLeft: false, reachedNm: null }
   const isTooHigh = share > workingShares(input.ladder, input.protocol).target
@@ -78,16 +76,15 @@ function heldSteps(exercise: Exercise, input: ChainInput): Climb {
 }
 
 function loadedSteps(exercise: Exercise, input: ChainInput, reachedNm: number | null): Climb {
-  const { ladder, equipment, protocol } = input
+  const { ladder, equipment, protocol, loads } = input
   const { posture, work } = exercise
   if (work.kind !== 'repetitions') return { steps: [], canBeLeft: true, reachedNm: null }
-  const facts = input.loads ?? withoutHead(input.maximumN)
-  const climb = loadedClimb[work.load]({ ladder, equipment, protocol, posture, reachedNm, ...facts })
+  const climb = loadedClimb[work.load]({ ladder, equipment, protocol, posture, reachedNm, ...loads })
   const last = climb.steps.at(-1)
   return {
     steps: repetitionSteps(input, climb.steps, climb.isEntryTooHigh),
     canBeLeft: climb.canBeLeft,
-    reachedNm: last ? neckMoment(last.load, posture, facts.assumptions) : null,
+    reachedNm: last ? neckMoment(last.load, posture, loads.assumptions) : null,
   }
 }
 
@@ -131,12 +128,4 @@ function standTwice(steps: readonly Step[], rung: number, exercise: Exercise): C
         ]
       : [{ ...place, standing: 'only' }]
   })
-}
-
-function withoutHead(maximumN: number | null): LoadFacts {
-  const lever = 16
-  const assumptions = { bodyKg: 0, headShare: 0, headLeverCm: lever, testerLeverCm: lever, bandLeverCm: lever, harnessLeverCm: lever }
-  const measured = maximumN === null ? null : { forceN: maximumN, momentNm: momentOf(maximumN, lever) }
-  const maximum = measured && { ...measured, lowest: measured }
-  return { maximum, assumptions, targetKg: null }
 }

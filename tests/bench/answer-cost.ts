@@ -18,6 +18,8 @@ const mostTransitions = 4
 const batch = 20
 const warmUpRounds = 60
 const rounds = 250
+/** A clock that stood still would make new timers look like copies of old ones. */
+const secondsBetween = 20
 
 /** A button of a session's question, pressed. */
 interface Press {
@@ -79,6 +81,7 @@ function playSession(plan: Plan, content: Content, step: Step): readonly Press[]
   for (let top = clinic.chart(chartId).conversations.at(-1); top?.flow === 'session'; top = clinic.chart(chartId).conversations.at(-1)) {
     const button = buttons[top.state]
     if (button === undefined) throw new RangeError(`no button for ${top.state}`)
+    clinic.advanceTo(clinic.now + secondsBetween * 1000)
     client.press(button)
   }
   return presses

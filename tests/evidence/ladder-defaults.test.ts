@@ -6,6 +6,7 @@ import { ladderIds, type LadderId } from '#src/domain/direction.ts'
 import type { Exercise, HoldStep } from '#src/domain/exercise.ts'
 import type { Band, Equipment } from '#src/domain/plan.ts'
 import { buildChain } from '#src/rules/build-chain.ts'
+import { headless, maximumOf } from '../rules/load-facts.ts'
 import { novice, shippedExercise, shippedLadder } from './shipped.ts'
 
 const noEquipment: Equipment = { platesKg: [], harnessKg: null, bands: [], hasSupport: true, stepCm: 30 }
@@ -25,7 +26,9 @@ function onRung(rung: number, ladders: readonly LadderId[]): readonly (readonly 
 }
 
 function chainOf(exercise: Exercise, equipment: Equipment, maximumN: number | null): Chain {
-  return buildChain({ ladder: 'extension', rungs: [{ rung: 1, exercise }], equipment, protocol: novice, maximumN, startRung: 1 })
+  // The head as if it weighed nothing: here only the load is of interest.
+  const loads = { maximum: maximumN === null ? null : maximumOf(maximumN), assumptions: headless, targetKg: null }
+  return buildChain({ ladder: 'extension', rungs: [{ rung: 1, exercise }], equipment, protocol: novice, startRung: 1, loads })
 }
 
 /** What a rung asks of the neck, as practice.md names it: the kind of work, and what carries the load. */

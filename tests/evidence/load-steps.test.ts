@@ -17,6 +17,7 @@ import { judgeSession } from '#src/rules/judge-session.ts'
 import { judgeMorning } from '#src/rules/morning.ts'
 import { settle } from '#src/rules/settle.ts'
 import { novice, shippedExercise } from './shipped.ts'
+import { headless, maximumOf } from '../rules/load-facts.ts'
 import { sets } from '../rules/reports.ts'
 
 const band = shippedExercise('seated-band')
@@ -42,7 +43,9 @@ const anyEquipment = fc.record({ bands: anyBands, platesKg: anyPlates, harnessKg
 const anyMaximum = fc.option(fc.integer({ min: 40, max: 300 }))
 
 function chainOf(exercise: Exercise, equipment: Equipment, maximumN: number | null = null): Chain {
-  return buildChain({ ladder: 'extension', rungs: [{ rung: 1, exercise }], equipment, protocol: novice, maximumN, startRung: 1 })
+  // The head as if it weighed nothing: here only the load is of interest.
+  const loads = { maximum: maximumN === null ? null : maximumOf(maximumN), assumptions: headless, targetKg: null }
+  return buildChain({ ladder: 'extension', rungs: [{ rung: 1, exercise }], equipment, protocol: novice, startRung: 1, loads })
 }
 
 /** Neighbouring places of one rung between which the load rises, with the share by which it does. */

@@ -7,6 +7,8 @@ import { read } from '#tests/conversation/reading/reading-of.ts'
 import { content } from '#tests/support/sample-chain.ts'
 import { applyRule, hasHighRiskFactor, lowRiskFactors, type Injured, type LowRiskFactor, type Mechanism } from './published/c-spine-rule.ts'
 import { criteria, needsImaging, type Criterion } from './published/nexus.ts'
+import { brandAs, type SignId } from '#src/domain/identifier.ts'
+import { graverWithAge } from '#src/rules/graver-with-age.ts'
 
 /** Thirty years old, walked, turns the neck well: somebody whom the rule lets go without a picture. */
 const unhurt: Injured = {
@@ -154,3 +156,12 @@ function worstOf(words: string): AlertLevel | null {
 function isAtLeast(level: AlertLevel | null, least: AlertLevel): boolean {
   return level !== null && alertLevels.indexOf(level) >= alertLevels.indexOf(least)
 }
+
+describe('age, which is a high-risk factor by itself (Stiell 2001) [found]', () => {
+  it.each([
+    [64, 'urgent'],
+    [65, 'emergency'],
+  ])('makes any trauma at %i years %s', (age, level) => {
+    expect(graverWithAge({ sign: brandAs<SignId>('other-trauma'), level: 'urgent' }, age).level).toBe(level)
+  })
+})

@@ -91,6 +91,14 @@ export function clearing(): Standing {
   return deskAt(clinic.rig, colleagues.maren.desk, clinic.maren)
 }
 
+/** Only where a load may be prescribed is a maximum asked for. */
+export function enrollingWithBand(): Standing {
+  const { rig, maren } = new JoinedClinic({ plan })
+  maren.write('enrol', 'Noor Lindqvist', 'Europe/Dublin', '112', '116 117', '41', '120/80', 'none', '1', 'none', 'none')
+  maren.write('none', 'none', 'light: 10 cm 8 N, 30 cm 20 N', 'no', 'yes', 'none', '1')
+  return deskAt(rig, colleagues.maren.desk, maren)
+}
+
 const everyDirection = { ...allDirectionsPlan, client: extensionPlan.client }
 
 export function measuring(): Standing {
@@ -127,6 +135,7 @@ export const allStarts = {
   'unsure words': () => inWords('is it normal that my face might be numb?'),
   'settling in': settlingIn,
   enrolling,
+  'enrolling with a band': enrollingWithBand,
   clearing,
   scoring,
   measuring,

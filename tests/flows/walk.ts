@@ -133,9 +133,12 @@ function shapeOf({ document }: Standing): string {
 
 const gating = ['blood-pressure', 'conditions', 'surgeon-clearance', 'guardian-consent']
 
-/** While an enrolment asks who may be enrolled, the age decides what else is asked. */
+/** What decides at a desk which questions follow: while it is asked who may be enrolled, the age. */
 function screened(top: Conversation | undefined): string {
-  return top?.flow === 'enrolment' && gating.includes(top.state) ? String(top.data.age) : ''
+  if (top?.flow === 'enrolment' && gating.includes(top.state)) return String(top.data.age)
+  // Up to which rung decides whether a maximum is asked for; what is measured already, whether the list can be ended.
+  if (top?.flow === 'enrolment' && top.state === 'shown') return String(top.data['max-rung'])
+  return top?.flow === 'measuring' && Array.isArray(top.data.taken) ? String(Math.min(1, top.data.taken.length)) : ''
 }
 
 function checkStorable(value: unknown): void {

@@ -79,6 +79,7 @@ describe('a therapist’s button on a client’s matter', () => {
     place: ['now'],
     score: ['now'],
     explain: ['now'],
+    loads: ['now'],
   }
 
   it.each(actKinds)('%s fits into 64 bytes and is read back whole', (act) => {

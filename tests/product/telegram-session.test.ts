@@ -69,6 +69,7 @@ describe('a clinic on Telegram', () => {
       await clinic.say(client, '0')
       await clinic.press(client, 'No')
       await clinic.press(client, '4')
+      await clinic.press(client, '5')
     })
     await clinic.advanceTo(mondaySession + 15 * 60 * minuteMs)
     await clinic.say(client, '1')
@@ -85,7 +86,8 @@ describe('a clinic on Telegram', () => {
       'Sit tall, chin level, push slowly, keep on breathing.',
       'Did your chin, shoulders or body move to help?',
       'How many more could you have done, just as clean? One hold counts as one.',
-      'Next session: Wed 3 Jun, 18:00. If tomorrow morning is bad, I will make it easier.',
+      'One last thing: how hard was the whole session? 0 is rest, 3 is moderate, 5 is hard, 7 is very hard, 10 is as hard as it can get.',
+      'Thank you. That is noted.',
     ])
     expect(clinic.lastTo(client).text).toContain('Set 1 of 3 – two-hand press: 5 holds of 6 seconds, push 3 out of 10')
     const chart = await chartOf(clinic)
@@ -103,7 +105,7 @@ describe('a clinic on Telegram', () => {
       expect.stringMatching(/^Where does training start again\? The usual restart is: two-hand press: 3 sets of 5 holds of \d seconds/),
       'Orla Tiernan: cleared. Training starts again lower, and without progress for two sessions. The client has been told.',
     ])
-    expect(chart.lastDecisions).toEqual([{ direction: 'extension', decision: { kind: 'progress', reasons: [{ rule: 'clean', numbers: { reserve: 2 } }] } }])
+    expect(chart.lastDecisions).toEqual([{ ladder: 'extension', decision: { kind: 'progress', reasons: [{ rule: 'clean', numbers: { reserve: 2 } }] } }])
     expect(chart.history).toEqual([{ on: '2026-06-01', setsDone: 3, setsAsked: 3, worstPain: 1, worstControl: 'steady' }])
     expect(clinic.log.lines).toEqual([])
   })

@@ -209,7 +209,7 @@ describe('a head that is lifted', () => {
   function liftedWith(forceN: number | null): readonly string[] {
     if (!lift) throw new Error('no lying-head-lift')
     const facts = { maximum: forceN === null ? null : maximumOf(forceN), assumptions: assumed, targetKg: null }
-    const input = { ladder: 'flexion', equipment, protocol: novice(), maximumN: null, startRung: 1 } as const
+    const input = { ladder: 'flexion', equipment, protocol: novice(), startRung: 1 } as const
     return writeChain(buildChain({ ...input, rungs: [{ rung: 1, exercise: lift }], loads: facts }))
   }
 

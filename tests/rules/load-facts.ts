@@ -40,7 +40,6 @@ export function extensionChain(plan: Plan, facts: Partial<LoadFacts> = {}): Chai
     rungs: chooseExercises(plan, ladder, content.exercises, content.triage.gates),
     equipment: plan.equipment,
     protocol: novice(),
-    maximumN: null,
     startRung: own.rung,
     loads,
   })

@@ -12,6 +12,7 @@ import { clientParty } from './client-party.ts'
 import { actButton, tellDesk } from './alert-message.ts'
 import { askForScores } from './disability-record.ts'
 import { acknowledge, changeAlert, findAlert } from './escalate.ts'
+import { describeLoads } from './describe-loads.ts'
 import { explainForTherapist } from './explain-whole.ts'
 import { lookAt } from './look.ts'
 import { offerMeasuring } from './measure.ts'
@@ -43,6 +44,7 @@ const acts: Record<ActKind, Act> = {
   place: (draft, by) => offerPlaces(draft, by),
   score: (draft, by) => askForScores(draft, by),
   explain: (draft) => explainForTherapist(draft),
+  loads: (draft) => describeLoads(draft),
 }
 
 export function act(draft: Draft<Chart>, event: EventOf<'act'>): void {
@@ -54,8 +56,8 @@ export function act(draft: Draft<Chart>, event: EventOf<'act'>): void {
 
 /** What a therapist may do for the client they look at. */
 function waysOn(draft: Draft<Chart>): readonly (readonly Button[])[] {
-  const button = (act: 'explain' | 'place' | 'score'): readonly Button[] => [actButton(draft, act, 'now', say(draft, 'therapist').text(`acts.press.${act}`))]
-  return [button('explain'), [measureButton(draft)], button('place'), button('score')]
+  const button = (act: 'explain' | 'loads' | 'place' | 'score'): readonly Button[] => [actButton(draft, act, 'now', say(draft, 'therapist').text(`acts.press.${act}`))]
+  return [button('explain'), button('loads'), [measureButton(draft)], button('place'), button('score')]
 }
 
 function text(draft: Draft<Chart>, key: string, values: Readonly<Record<string, string | number>> = {}): string {

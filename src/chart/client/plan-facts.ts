@@ -53,7 +53,6 @@ function buildChainOf(plan: Plan, ladder: LadderId, content: Content): Chain {
     rungs: chooseExercises(plan, ladderIn(content, ladder), content.exercises, content.triage.gates),
     equipment: plan.equipment,
     protocol: protocolOf(plan, content),
-    maximumN: null,
     startRung: plannedOf(plan, ladder).rung,
     loads: loadFactsOf(plan, ladder, content),
   })

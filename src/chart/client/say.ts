@@ -40,8 +40,13 @@ function describeDose(words: Words, exercise: ExerciseId, dose: Dose, side: Side
     holdSeconds === null
       ? words.say('dose.repetitions', { sets, reps })
       : words.say('dose.holds', { sets, reps, seconds: holdSeconds })
-  const load = loadWords[dose.load.kind](words, dose.load as never)
+  const load = describeLoad(words, dose.load)
   return words.say('dose.whole', { exercise: words.exerciseShort(exercise, side), work, load: load === '' ? 'none' : 'some', loadText: load })
+}
+
+/** Empty where there is none. */
+export function describeLoad(words: Words, load: Load): string {
+  return loadWords[load.kind](words, load as never)
 }
 
 const loadWords: { [Kind in Load['kind']]: (words: Words, load: Extract<Load, { kind: Kind }>) => string } = {
