@@ -20,6 +20,8 @@ export interface Words {
   exercise(id: ExerciseId, side: Side | null): ExerciseWords
   /** Its short name, for use in a sentence: of one side, or its name where it has two and none is given. */
   exerciseShort(id: ExerciseId, side: Side | null): string
+  /** Whether it is done on either side. */
+  hasSides(id: ExerciseId): boolean
   /** Its name, which says no side. */
   exerciseName(id: ExerciseId): string
 }

@@ -59,6 +59,7 @@ export function createWords({ language, messages, exercises }: WordsInput): Word
       const { name, bySide } = sidedWords(id)
       return bySide.get(side ?? 'none')?.short ?? name
     },
+    hasSides: (id) => !sidedWords(id).bySide.has('none'),
     exerciseName: (id) => sidedWords(id).name,
   }
 }

@@ -35,6 +35,7 @@ export const ruleIds = [
   'no-progress-after-lock',
   'supervision-lapsed',
   'protocol-maintains',
+  'maintained-dose-lowered',
   'placed-by-therapist',
   'absence-withdrawn',
   'absence-eased',

@@ -36,6 +36,7 @@ export const ruleThresholds: Readonly<Record<RuleId, readonly ThresholdPath[]>> 
   'no-progress-after-lock': ['lock.sessionsWithoutProgress'],
   'supervision-lapsed': ['supervision.noProgressAfterDays'],
   'protocol-maintains': ['progress.isAutomatic'],
+  'maintained-dose-lowered': ['progress.isAutomatic'],
   'placed-by-therapist': [],
   'absence-withdrawn': ['absence.withdrawAfterDays'],
   'absence-eased': ['absence.easeAfterDays'],

@@ -1,7 +1,7 @@
 // Decides: the next place of a direction once its session and the morning after are known.
 // Source: as decide.ts and moves.ts. At the lowest dose of a rung an ease changes nothing: the therapist is told, and the
 // second time running the direction rests until they answer (our choice). Reviewed 2026-11.
-import type { Chain } from '#src/domain/chain.ts'
+import { comparePlaces, type Chain } from '#src/domain/chain.ts'
 import type { Decision, Reason } from '#src/domain/decision.ts'
 import { decide, type Decided, type Deciding } from './decide.ts'
 import type { LadderState } from './ladder-state.ts'
@@ -36,7 +36,10 @@ export function settle(settling: Settling): Settled {
   const floor: Reason[] = isAtFloor
     ? [{ rule: 'lowest-dose', numbers: { sessions: lowestDose, limit: protocol.running.lowestDose } }]
     : []
-  const reasons = [...move.reasons, ...floor, ...decided.reasons]
+  // Nothing raises it again by itself, so that somebody has to know.
+  const isLoweredForGood = !protocol.progress.isAutomatic && comparePlaces(placeAt(chain, move.place), placeAt(chain, from)) < 0
+  const kept: Reason[] = isLoweredForGood && decided.kind !== 'maintain' ? [{ rule: 'maintained-dose-lowered', numbers: {} }] : []
+  const reasons = [...move.reasons, ...floor, ...kept, ...decided.reasons]
   return {
     decision: { kind: decided.kind, reasons },
     state: {
@@ -64,6 +67,7 @@ const toldToTherapist: ReadonlySet<Reason['rule']> = new Set([
   'amber-three-running',
   'lowest-dose',
   'rung-below-closed',
+  'maintained-dose-lowered',
 ])
 
 function moveOf(decided: Decided, from: PlaceIndex, { chain, protocol, isRungOpen }: Settling): Move {

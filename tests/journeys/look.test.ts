@@ -34,9 +34,9 @@ describe('a therapist who looks at a client', () => {
       Progress. Clean: every set whole and comfortable, control steady, reserve at least 2, morning fine.
       flexion, rung 2: forehead press: 3 sets of 5 holds of 6 seconds, push 3 out of 10
       Progress. Clean: every set whole and comfortable, control steady, reserve at least 2, morning fine.
-      side bending, rung 2: Seated side press: 3 sets of 5 holds of 6 seconds, push 3 out of 10
+      side bending, rung 2: Seated side press: 3 sets of 5 holds of 6 seconds on each side, push 3 out of 10
       Progress. Clean: every set whole and comfortable, control steady, reserve at least 2, morning fine.
-      turning, rung 2: Seated turn press: 3 sets of 5 holds of 5 seconds, push 3 out of 10
+      turning, rung 2: Seated turn press: 3 sets of 5 holds of 5 seconds on each side, push 3 out of 10
       deep neck flexors, rung 1: chin nods: 2 sets of 5 holds of 5 seconds
 
       Last sessions: 2026-01-05: 12/12 sets, worst pain 1, control steady

@@ -58,7 +58,7 @@ describe('another plan', () => {
       "Orla Tiernan: plan changed by Maren Holt. Reason: seen today. It counts from the next session.
       extension: rung 2, two-hand press: 3 sets of 5 holds of 8 seconds, push 3 out of 10, as before
       flexion: rung 2, forehead press: 3 sets of 5 holds of 5 seconds, push 3 out of 10 → –
-      side bending: – → rung 2, Seated side press: 3 sets of 5 holds of 5 seconds, push 3 out of 10"
+      side bending: – → rung 2, Seated side press: 3 sets of 5 holds of 5 seconds on each side, push 3 out of 10"
     `)
     clinic.rig.moveTo('2026-01-05T18:00:00Z')
     clinic.begin()

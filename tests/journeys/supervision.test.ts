@@ -235,7 +235,7 @@ describe('a therapist who looks at a client', () => {
 
       Open alerts: 0. Requests waiting: 1.
       Next reminder: Wed 7 Jan, 18:00
-      [Why, to the source] [Enter a measurement] [Set a dose by hand] [Enter a disability score]"
+      [Why, to the source] [Working loads] [Enter a measurement] [Set a dose by hand] [Enter a disability score]"
     `)
   })
 })

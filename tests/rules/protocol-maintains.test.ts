@@ -19,7 +19,7 @@ function gatesOf(protocol: Protocol) {
   return progressGates({ chain, state: newLadderState(placeNamed(chain, held)), protocol, exercises: content.exercises, ...client })
 }
 
-/** Where one session leads from the dose that is held. */
+/** Where one session leads from the dose that is held, and what the therapist is told. */
 function after(pain: number): string {
   const report = { pain, control: 'steady', reserve: 4, finished: true } as const
   const outcome: Outcome = {
@@ -29,7 +29,8 @@ function after(pain: number): string {
   const morning = judgeMorning(1, null, 1, maintenance)
   const state = newLadderState(placeNamed(chain, held))
   const settled = settle({ chain, state, judgement, morning, gates: gatesOf(maintenance), protocol: maintenance, isRungOpen: () => true })
-  return `${settled.decision.kind}: ${nameOf(settled.state.place)}`
+  const told = settled.concerns.map((concern) => concern.rule)
+  return [`${settled.decision.kind}: ${nameOf(settled.state.place)}`, ...told].join('; tells ')
 }
 
 describe('maintenance', () => {
@@ -41,7 +42,7 @@ describe('maintenance', () => {
   it.each([
     ['holds the dose after a clean session', 1, `maintain: ${held}`],
     ['holds it after an amber one', 5, `maintain: ${held}`],
-    ['still eases after a red one', 6, 'ease: 2 1 × 5 × 6 s, push 5'],
+    ['eases after a red one and tells, since nothing raises it again by itself', 6, 'ease: 2 1 × 5 × 6 s, push 5; tells maintained-dose-lowered'],
   ])('%s', (_, pain, expected) => {
     expect(after(pain)).toBe(expected)
   })

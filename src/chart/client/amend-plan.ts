@@ -33,7 +33,9 @@ export function hearAmended(draft: Draft<Chart>, { plan, by, reason, therapist, 
   draft.record('plan-amended', name, { reason, protocol: plan.protocol, ladders: plan.ladders })
   if (therapist) draft.change({ therapist })
   draft.change({ second })
-  recordReview(draft, name)
+  // Who has not joined yet is not reviewed; the time until the first review counts from now all the same.
+  if (draft.document.standing === 'active') recordReview(draft, name)
+  else draft.change({ reviewedAt: draft.at })
   replyToTherapist(draft, plan, { name, reason })
   changePlan(draft, { plan, isTold: true })
 }

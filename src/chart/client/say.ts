@@ -41,7 +41,8 @@ function describeDose(words: Words, exercise: ExerciseId, dose: Dose, side: Side
       ? words.say('dose.repetitions', { sets, reps })
       : words.say('dose.holds', { sets, reps, seconds: holdSeconds })
   const load = describeLoad(words, dose.load)
-  return words.say('dose.whole', { exercise: words.exerciseShort(exercise, side), work, load: load === '' ? 'none' : 'some', loadText: load })
+  const sides = side === null && words.hasSides(exercise) ? 'both' : 'one'
+  return words.say('dose.whole', { exercise: words.exerciseShort(exercise, side), work, sides, load: load === '' ? 'none' : 'some', loadText: load })
 }
 
 /** Empty where there is none. */

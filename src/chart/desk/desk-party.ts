@@ -5,10 +5,10 @@ import type { Cover, Desk } from '../desk.ts'
 import type { Draft } from '../draft.ts'
 import type { ActionHandler, Party, Values } from '../turn.ts'
 import { disabilityActions, disabilityValues } from './disability-actions.ts'
-import { sayImplausible } from './doubt.ts'
 import { enrolmentActions, enrolmentFacts, enrolmentOptions, enrolmentValues } from './enrolment-actions.ts'
 import { measuringActions, measuringFacts, measuringOptions, measuringValues } from './measuring-actions.ts'
 import { placingActions, placingFacts, placingOptions, placingValues } from './placing-actions.ts'
+import { sayImplausible } from './say-implausible.ts'
 import { settleInAs } from './settle-in.ts'
 
 const actions: Readonly<Record<string, ActionHandler<Desk>>> = {
