@@ -19,14 +19,16 @@ type Scale = (place: number) => number
 
 export function drawDosePlot(panel: PicturePanel, top: number, frame: Frame, { locks, words }: PlanPicture): readonly SvgElement[] {
   const bottom = top + plotHeight
-  const visited = panel.doses.map((dose) => dose.place)
+  // Where nothing was ever prescribed, the foot of the chain.
+  const visited = panel.doses.length === 0 ? [0] : panel.doses.map((dose) => dose.place)
   const [low, high] = [Math.min(...visited) - placesAround, Math.max(...visited) + placesAround]
   const y = scaleLinear([low - 0.5, high + 0.5], [bottom, top])
   const runs = runsOf(panel.doses, locks)
   const steps = runs.flatMap((run) => boxesOf(run, frame, y))
   const area: Box = { x: plotLeft, y: top, width: plotRight - plotLeft, height: plotHeight }
+  const lockAreas = locks.map(({ from, to }) => ({ x: frame.x(from), y: top, width: frame.x(to) - frame.x(from), height: plotHeight }))
   const lockNames = locks.map(({ from, to }) => nameLock(words.locked, (frame.x(from) + frame.x(to)) / 2, top, steps))
-  const labels = placeLabels(labelsOf(panel.doses, frame, y), textSizes.label, area, [...steps, ...lockNames.map(boxOf)])
+  const labels = placeLabels(labelsOf(panel.doses, frame, y), textSizes.label, area, [...steps, ...lockAreas])
   return [
     ...drawRungs(panel, y, [low, high], top),
     drawWeekLines(frame, top, bottom),

@@ -11,6 +11,7 @@ import {
   marginEnd,
   pictureWidth,
   plotLeft,
+  plotRight,
   textSizes,
   write,
   type Frame,
@@ -73,7 +74,7 @@ function drawPanel(panel: PicturePanel, frame: Frame, picture: PlanPicture): Par
   const rowMiddle = rowTop + rowHeight / 2
   const nodes = [
     write({ text: panel.name, x: padding, y: textSizes.panel, size: textSizes.panel, anchor: 'start' }, { 'font-weight': 'bold' }),
-    write({ text: words.place, x: plotLeft, y: textSizes.panel, size: textSizes.small, anchor: 'start' }),
+    write({ text: words.place, x: plotRight, y: textSizes.panel, size: textSizes.small, anchor: 'end' }),
     ...drawDosePlot(panel, plotTop, frame, picture),
     drawWeekLines(frame, rowTop, rowTop + rowHeight),
     ...drawLocks(locks, frame, rowTop, rowTop + rowHeight),

@@ -21,7 +21,7 @@ describe('a clinic on Telegram', () => {
       'Which time zone are you in? Area and city, as in Europe/Dublin.',
       'On which days are you on duty?',
       'From when to when are you on duty?',
-      'Thank you, Maren Holt. Write "enrol" to enrol a client, "clients" to look at one, "invite" to bring in a colleague, "help" for help.',
+      'Thank you, Maren Holt. Write "enrol" to enrol a client, "clients" to look at one, "measure" to enter a strength test, "invite" to bring in a colleague, "help" for help.',
     ])
     expect(clinic.sentTo(stranger).map(({ text }) => text)).toEqual([expect.stringMatching(/^Hello\. I only talk with people who have an invitation\./)])
     await clinic.restart()

@@ -15,7 +15,7 @@ describe(`a rehearsal (seed ${seed})`, () => {
         expect(again).toEqual(first)
         expect(JSON.parse(JSON.stringify(first))).toStrictEqual(first)
       }),
-      parameters(8),
+      parameters(8, 0.1),
     )
   })
 
@@ -26,7 +26,7 @@ describe(`a rehearsal (seed ${seed})`, () => {
         play(plan, other)
         expect(play(plan, script)).toEqual(alone)
       }),
-      parameters(5),
+      parameters(5, 0.1),
     )
   })
 
@@ -39,7 +39,7 @@ describe(`a rehearsal (seed ${seed})`, () => {
         const part = play(plan, { ...script, sessions: script.sessions.slice(0, length) })
         expect(part.map(({ prescription, sets }) => ({ prescription, sets }))).toEqual(whole.map(({ prescription, sets }) => ({ prescription, sets })))
       }),
-      parameters(8),
+      parameters(8, 0.1),
     )
   })
 })

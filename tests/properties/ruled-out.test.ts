@@ -112,7 +112,7 @@ describe(`what a plan rules out (seed ${seed})`, () => {
         for (const one of prescribed) reached.add(one.exercise)
         expect(prescribed.flatMap((one) => breach(plan, one) ?? [])).toEqual([])
       }),
-      { ...parameters(24), examples: [[fromTheBridge], [limitedBy('hands-to-head-limited')], [limitedBy('shoulder-left-limited')]] },
+      { ...parameters(24, 0.2), examples: [[fromTheBridge], [limitedBy('hands-to-head-limited')], [limitedBy('shoulder-left-limited')]] },
     )
     // The property would hold idly if the clients never got anywhere.
     expect([...reached].toSorted()).toEqual([

@@ -34,7 +34,7 @@ export function sayNextSet(draft: Draft<Chart>): string {
   const now = [
     ...(isOtherSide && side ? [saying.text('session.set.other-side', { side })] : []),
     ...(light ? [saying.text('session.set.light-first', { dose: saying.dose(light.exercise, light.dose, side) })] : []),
-    ...(next.number === 1 ? [] : [saying.text('session.set.rest', { seconds: next.needsLongerRest ? rest * 2 : rest })]),
+    ...(next.number === 1 && !isOtherSide ? [] : [saying.text('session.set.rest', { seconds: next.needsLongerRest ? rest * 2 : rest })]),
     ...(next.isEased ? [saying.text('session.set.eased')] : []),
     saying.text('session.set.dose', { number: next.number, sets: prescribed.sets, dose }),
     words.cue,

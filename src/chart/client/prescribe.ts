@@ -2,6 +2,7 @@
 // to rest.
 import type { Reason } from '#src/domain/decision.ts'
 import type { LadderId } from '#src/domain/direction.ts'
+import type { LocalDate } from '#src/domain/identifier.ts'
 import { afterAbsence } from '#src/rules/absence.ts'
 import { composeSession, type ComposedLadder } from '#src/rules/compose-session.ts'
 import { easeFrom, locate, placeAt } from '#src/rules/moves.ts'
@@ -27,7 +28,7 @@ export function prescribe(draft: Draft<Chart>, isEased: boolean): Prescription {
   if (hasSupervisionLapsed(draft)) return { prescribed: [], notTheirTurn: [] }
   const all = laddersOf(planOf(draft.document))
   const lowered = new Map(all.map((ladder) => [ladder, lowerAfterAbsence(draft, ladder)]))
-  const today = laddersOfToday(draft, all)
+  const today = laddersOn(draft, todayOf(draft))
   return {
     prescribed: today.flatMap((ladder) => prescribeLadder(draft, ladder, isEased, lowered.get(ladder) ?? [])),
     notTheirTurn: all.filter((ladder) => !today.includes(ladder)),
@@ -36,7 +37,7 @@ export function prescribe(draft: Draft<Chart>, isEased: boolean): Prescription {
 
 /** Whether a session that began now would ask for anything, as far as is known before its questions. */
 export function isAnythingDue(draft: Draft<Chart>): boolean {
-  return !hasSupervisionLapsed(draft) && laddersOfToday(draft, laddersOf(planOf(draft.document))).some((ladder) => isDue(draft, ladder))
+  return !hasSupervisionLapsed(draft) && laddersOn(draft, todayOf(draft)).some((ladder) => isDue(draft, ladder))
 }
 
 function hasSupervisionLapsed(draft: Draft<Chart>): boolean {
@@ -52,15 +53,15 @@ function isDue(draft: Draft<Chart>, ladder: LadderId): boolean {
 }
 
 /** Whose turn it is follows from the plan and the date alone, so that no answer ever gives another direction more. */
-function laddersOfToday(draft: Draft<Chart>, all: readonly LadderId[]): readonly LadderId[] {
+export function laddersOn(draft: Draft<Chart>, date: LocalDate): readonly LadderId[] {
   const plan = planOf(draft.document)
   const { sets, session } = protocolOf(plan, draft.content)
-  const ladders = all.map((ladder): ComposedLadder => {
+  const ladders = laddersOf(plan).map((ladder): ComposedLadder => {
     const { muscles } = ladderIn(draft.content, ladder)
     return { ladder, directions: plannedOf(plan, ladder).directions.length, setsPerDirection: sets[ladder], muscles }
   })
   const most = { directions: session.mostDirections, sets: session.mostSets }
-  return composeSession({ ladders, turn: turnOn(todayOf(draft), plan.schedule.days), most }).ladders
+  return composeSession({ ladders, turn: turnOn(date, plan.schedule.days), most }).ladders
 }
 
 /** Both sides at one place. */

@@ -1,9 +1,13 @@
 // What the client reads at the end of a session and after the morning: what was done, what changes next time and why.
 import { sideOf } from '#src/domain/direction.ts'
+import type { LocalDate } from '#src/domain/identifier.ts'
+import { laddersOf } from '#src/rules/plan-ladders.ts'
+import { nextReminderAt } from '#src/schedule/next-reminder.ts'
+import { localDateOf } from '#src/schedule/wall-time.ts'
 import type { Chart, OpenSession } from '../chart.ts'
 import type { Draft } from '../draft.ts'
-import { nextReminderAt } from '#src/schedule/next-reminder.ts'
 import { planOf } from './plan-facts.ts'
+import { laddersOn } from './prescribe.ts'
 import { say } from './say.ts'
 import { setsOf } from './session-state.ts'
 import type { SettledLadder } from './settle-pending.ts'
@@ -42,5 +46,15 @@ export function sayPrescriptionAhead(draft: Draft<Chart>, ahead: readonly Settle
   }
   const plan = planOf(draft.document)
   const next = nextReminderAt({ schedule: plan.schedule, zone: plan.zone, after: draft.at, lastOn: draft.document.lastReminderOn })
-  if (next !== null) draft.say(text(isMorningAhead ? 'session.summary.when-provisional' : 'session.summary.when', { time: time(next) }))
+  if (next === null) return
+  const values = { time: time(next), turn: turnOf(draft, localDateOf(next, plan.zone)) }
+  draft.say(text(isMorningAhead ? 'session.summary.when-provisional' : 'session.summary.when', values))
+}
+
+/** What the next session works, where it is not everything: what was done today may have to wait. */
+function turnOf(draft: Draft<Chart>, date: LocalDate): string {
+  const then = laddersOn(draft, date)
+  const { text } = say(draft, 'client')
+  const isAll = laddersOf(planOf(draft.document)).length === then.length
+  return isAll ? '' : text('session.summary.turn', { ladders: then.map((ladder) => text(`common.ladder.${ladder}`)).join(', ') })
 }

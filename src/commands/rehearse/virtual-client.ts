@@ -2,6 +2,7 @@
 import type { Chart } from '#src/chart/chart.ts'
 import type { Conversation } from '#src/conversation/flow.ts'
 import { isCheckIn } from '#src/chart/client/reminders.ts'
+import { mostReserveOnButton } from '#src/conversation/questions/about-a-set.ts'
 import type { DocumentId } from '#src/domain/identifier.ts'
 import type { Contact } from '#src/domain/message.ts'
 import { isWhole, type SetAnswer } from './answers-schema.ts'
@@ -60,7 +61,7 @@ export class VirtualClient {
         this.write(says)
       }
     }
-    if (top.state === 'pain-now') return about?.pain != null ? () => this.write(String(about.pain)) : null
+    if (top.state === 'pain-now') return about?.pain != null ? () => this.press(String(about.pain)) : null
     return inSession[top.state]?.(this, isAboutSet(top.state) ? this.answerDue(attendance) : null) ?? null
   }
 
@@ -87,6 +88,12 @@ export class VirtualClient {
 
   usual(): string {
     return String(this.usualPain)
+  }
+
+  /** More than the buttons have is typed. */
+  tellReserve(reserve: number): void {
+    if (reserve <= mostReserveOnButton) this.press(String(reserve))
+    else this.write(String(reserve))
   }
 
   write(text: string): void {
@@ -119,13 +126,13 @@ const inSession: Readonly<Record<string, Answering>> = {
   ready: (client) => () => client.press('ready'),
   screen: (client) => () => client.press('none'),
   morning: (client) => () => client.press('forgotten'),
-  'worst-since': (client) => () => client.write(client.usual()),
+  'worst-since': (client) => () => client.press(client.usual()),
   'warm-up': (client) => () => client.press('done'),
   set: (client, answer) => () => client.press(!isWhole(answer) ? 'left-out' : answer.finished === false ? 'unfinished' : 'done'),
-  pain: (client, answer) => () => client.write(String(answer?.pain)),
+  pain: (client, answer) => () => client.press(String(answer?.pain)),
   control: (client, answer) => () => client.press(String(answer?.control)),
-  reserve: (client, answer) => () => client.write(String(answer?.reserve)),
-  effort: (client) => () => client.write(unremarkableEffort),
+  reserve: (client, answer) => () => client.tellReserve(answer?.reserve ?? 0),
+  effort: (client) => () => client.press(unremarkableEffort),
 }
 
 const unremarkable: Readonly<Record<string, (client: VirtualClient) => void>> = {

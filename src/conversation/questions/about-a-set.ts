@@ -7,7 +7,7 @@ type Of<Kind extends Question['kind']> = Extract<Question, { kind: Kind }>
 const mostPain = 10
 const forgotten = 'forgotten'
 /** The last button of the reserve row stands for "this many or more". */
-const mostReserveOnButton = 5
+export const mostReserveOnButton = 5
 
 function numberButtons(from: number, to: number): PlainButton[] {
   return Array.from({ length: to - from + 1 }, (_, index) => ({ label: String(from + index), value: String(from + index) }))
