@@ -9,5 +9,6 @@ export default defineConfig({
     include: ['tests/rules/**/*.test.ts', 'tests/schedule/**/*.test.ts'],
     exclude: ['tests/schedule/machine-zone.test.ts'],
     isolate: false,
+    testTimeout: 60_000,
   },
 })
