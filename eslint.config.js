@@ -5,7 +5,7 @@ import tseslint from 'typescript-eslint'
 const pureRooms = ['src/domain', 'src/rules', 'src/schedule', 'src/conversation', 'src/chart', 'flows']
 
 export default tseslint.config(
-  { ignores: ['node_modules/', 'data/', 'tests/.artifacts/'] },
+  { ignores: ['node_modules/', 'data/', 'tests/.artifacts/', '.mutation/'] },
   js.configs.recommended,
   ...tseslint.configs.recommended,
   {
