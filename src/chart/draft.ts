@@ -6,6 +6,7 @@ import type { Contact, Effect, Message, Urgency } from '#src/domain/message.ts'
 import type { StoredDocument } from '#src/ports/store.ts'
 import type { ConversationState } from './conversation-state.ts'
 import type { Event, FreshInvitation, Told } from './event.ts'
+import { languageOf } from './language-of.ts'
 
 /** What every step is handed besides the document and the event. */
 export interface Surroundings {
@@ -53,11 +54,8 @@ export class Draft<D extends StoredDocument> {
     this.document = { ...this.document, ...patch }
   }
 
-  /** A language, or the first one there is. */
   language(name: string): Language {
-    const found = this.content.languages.get(name) ?? this.content.languages.values().next().value
-    if (found === undefined) throw new RangeError('no language in the content')
-    return found
+    return languageOf(this.content, name)
   }
 
   words(language: string): Words {

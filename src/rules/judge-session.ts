@@ -4,7 +4,7 @@ import type { Reason, RuleId } from '#src/domain/decision.ts'
 import type { Side } from '#src/domain/direction.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
 import type { Pain, SetReport } from '#src/domain/set-report.ts'
-import { painZone } from './pain-zone.ts'
+import { comfortableUpTo, painZone } from './pain-zone.ts'
 
 /** One set prescribed. */
 export interface SetOutcome {
@@ -67,7 +67,7 @@ function isCutShort({ isStopped, hasRedFlag, painBefore }: Outcome, usual: Pain,
 
 function findingsBefore({ painBefore }: Outcome, usual: Pain, protocol: Protocol): Finding[] {
   if (painBefore === null) return [{ severity: 'incomplete', reason: { rule: 'answer-missing', numbers: { set: 0, side: 'none' } } }]
-  const numbers = { pain: painBefore, limit: Math.max(protocol.pain.comfortableUpTo, usual), red: protocol.pain.amberUpTo }
+  const numbers = { pain: painBefore, limit: comfortableUpTo(usual, protocol), red: protocol.pain.amberUpTo }
   const zone = painZone(painBefore, usual, protocol)
   if (zone === 'red') return [{ severity: 'red', reason: { rule: 'pain-before-red', numbers } }]
   return zone === 'amber' ? [{ severity: 'amber', reason: { rule: 'pain-before-amber', numbers } }] : []
@@ -83,7 +83,7 @@ function findingsOfSet({ side, number, report }: SetOutcome, usual: Pain, protoc
   }
   const zone = painZone(pain, usual, protocol)
   if (zone === 'red') find('red', 'red', { pain, limit: protocol.pain.amberUpTo })
-  if (zone === 'amber') find('amber', 'amber', { pain, limit: Math.max(protocol.pain.comfortableUpTo, usual) })
+  if (zone === 'amber') find('amber', 'amber', { pain, limit: comfortableUpTo(usual, protocol) })
   if (control === 'lost') find('ease', 'control-lost')
   if (control === 'shaky') find('amber', 'shaky')
   if (!isWhole(report, protocol)) find('incomplete', 'answer-missing')

@@ -3,7 +3,7 @@
 // That a lock forbids them too is our choice. Reviewed 2026-11.
 import type { Protocol } from '#src/domain/protocol.ts'
 import type { Pain } from '#src/domain/set-report.ts'
-import { painZone } from './pain-zone.ts'
+import { comfortableUpTo, painZone } from './pain-zone.ts'
 
 export interface MaximalTest {
   readonly isLocked: boolean
@@ -21,5 +21,5 @@ export type MaximalTestVerdict =
 export function mayTestMaximum({ isLocked, lastPain, usualPain, protocol }: MaximalTest): MaximalTestVerdict {
   if (isLocked) return { kind: 'locked' }
   if (lastPain === null || painZone(lastPain, usualPain, protocol) === 'comfortable') return { kind: 'allowed' }
-  return { kind: 'pain', pain: lastPain, limit: Math.min(protocol.pain.amberUpTo, Math.max(protocol.pain.comfortableUpTo, usualPain)) }
+  return { kind: 'pain', pain: lastPain, limit: comfortableUpTo(usualPain, protocol) }
 }

@@ -6,8 +6,13 @@ import type { Pain } from '#src/domain/set-report.ts'
 
 export type PainZone = 'comfortable' | 'amber' | 'red'
 
+/** Up to which pain is comfortable: the usual one too, but nothing that is red. */
+export function comfortableUpTo(usual: Pain, { pain }: Protocol): Pain {
+  return Math.min(pain.amberUpTo, Math.max(pain.comfortableUpTo, usual))
+}
+
 /** Above `amberUpTo` is red whatever the usual pain; up to the usual pain is comfortable below that. */
 export function painZone(pain: Pain, usual: Pain, protocol: Protocol): PainZone {
   if (pain > protocol.pain.amberUpTo) return 'red'
-  return pain <= Math.max(protocol.pain.comfortableUpTo, usual) ? 'comfortable' : 'amber'
+  return pain <= comfortableUpTo(usual, protocol) ? 'comfortable' : 'amber'
 }

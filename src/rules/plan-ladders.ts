@@ -3,7 +3,7 @@
 import { ladderOf, type Direction, type LadderId } from '#src/domain/direction.ts'
 import type { ExerciseId } from '#src/domain/identifier.ts'
 import type { LadderPlan, Plan } from '#src/domain/plan.ts'
-import { toNewtons } from '#src/domain/units.ts'
+import { compareStrength, latestOf } from './usable-maximum.ts'
 
 export interface PlannedLadder {
   readonly ladder: LadderId
@@ -34,14 +34,8 @@ export function plannedLadder(plan: Plan, ladder: LadderId): PlannedLadder | nul
   }
 }
 
-function weakerFirst(plan: Plan, own: readonly LadderPlan[]): readonly Direction[] {
-  const force = ({ direction }: LadderPlan): number => latestForceN(plan, direction) ?? 0
-  const areMeasured = own.every(({ direction }) => latestForceN(plan, direction) !== null)
-  return (areMeasured ? own.toSorted((a, b) => force(a) - force(b)) : own).map(({ direction }) => direction)
-}
-
-/** The latest measured maximal force of one direction, in newtons. */
-function latestForceN(plan: Plan, direction: Direction): number | null {
-  const measured = plan.measurements.filter((measurement) => measurement.direction === direction).at(-1)
-  return measured ? toNewtons(measured.force, measured.unit) : null
+function weakerFirst({ measurements }: Plan, own: readonly LadderPlan[]): readonly Direction[] {
+  const [first, second] = own.map(({ direction }) => latestOf(measurements, direction))
+  const planned = own.map(({ direction }) => direction)
+  return first && second && compareStrength(first, second) > 0 ? planned.toReversed() : planned
 }

@@ -2,7 +2,7 @@
 // Source: our choice: the best trial counts, the latest measurement of a side, and of two sides the weaker, since both do the
 // same work. 10 % between trials, and between sides, is our choice: no threshold for necks is published. Reviewed 2026-11.
 import type { Assumptions } from '#src/domain/assumptions.ts'
-import { directionsOf, ladderOf, type LadderId } from '#src/domain/direction.ts'
+import { directionsOf, ladderOf, type Direction, type LadderId } from '#src/domain/direction.ts'
 import type { Measurement } from '#src/domain/plan.ts'
 import { toNewtons } from '#src/domain/units.ts'
 import { momentOf } from './gravity-moment.ts'
@@ -28,8 +28,13 @@ const wideAbove = 0.1
 export function usableMaximum(measurements: readonly Measurement[], ladder: LadderId, assumptions: Assumptions): Maximum | null {
   const own = measurements.filter(({ direction }) => ladderOf(direction) === ladder)
   if (own.length === 0) return null
-  const latest = directionsOf(ladder).flatMap((direction) => own.findLast((one) => one.direction === direction) ?? [])
+  const latest = directionsOf(ladder).flatMap((direction) => latestOf(own, direction) ?? [])
   return { ...weakest(latest, assumptions), lowest: weakest(own, assumptions) }
+}
+
+/** A direction's newest measurement. */
+export function latestOf(measurements: readonly Measurement[], direction: Direction): Measurement | undefined {
+  return measurements.findLast((one) => one.direction === direction)
 }
 
 /** Force and moment each by itself: with different lever arms the lower force need not be the lower moment. */
@@ -58,13 +63,24 @@ export function trialSpread(trials: readonly number[]): Difference | null {
 }
 
 /** 100 × (stronger − weaker) / stronger, as a share; null until both sides are measured. */
-export function sideDifference(measurements: readonly Measurement[], ladder: LadderId, assumptions: Assumptions): Difference | null {
-  const [left, right] = directionsOf(ladder).map((direction) => measurements.findLast((one) => one.direction === direction))
+export function sideDifference(measurements: readonly Measurement[], ladder: LadderId): Difference | null {
+  const [left, right] = directionsOf(ladder).map((direction) => latestOf(measurements, direction))
   if (!left || !right) return null
-  // Where both lever arms are known the moments compare; else the forces, as taken by one tester at one place.
-  const quantity = left.leverCm !== null && right.leverCm !== null ? 'momentNm' : 'forceN'
-  const [a, b] = [measuredAs(left, assumptions)[quantity], measuredAs(right, assumptions)[quantity]]
-  return difference(Math.min(a, b), Math.max(a, b))
+  const strengths = comparable(left, right)
+  return difference(Math.min(...strengths), Math.max(...strengths))
+}
+
+/** Below 0 where the first is the weaker one. */
+export function compareStrength(a: Measurement, b: Measurement): number {
+  const [first, second] = comparable(a, b)
+  return first - second
+}
+
+/** Where both lever arms are known the moments compare; else the forces, as taken by one tester at one place. */
+function comparable(a: Measurement, b: Measurement): readonly [number, number] {
+  const ofA = toNewtons(a.force, a.unit)
+  const ofB = toNewtons(b.force, b.unit)
+  return a.leverCm === null || b.leverCm === null ? [ofA, ofB] : [momentOf(ofA, a.leverCm), momentOf(ofB, b.leverCm)]
 }
 
 function difference(lower: number, higher: number): Difference {

@@ -138,7 +138,7 @@ describe('clearing a lock', () => {
       Where does training start again? The usual restart is: two-hand press: 3 sets of 5 holds of 5 seconds, push 3 out of 10.
       → The usual restart
       ---
-      Orla Tiernan: cleared. Training starts again lower, and without progress for two sessions. The client has been told."
+      Orla Tiernan: cleared. Training starts again lower, and without progress for 2 sessions. The client has been told."
     `)
     expect(clinic.client.read()).toBe(
       'Your therapist has cleared you to train again. We start easier than before. The safety check comes first next time.',
@@ -184,6 +184,15 @@ describe('clearing a lock', () => {
     clinic.maren.write('stop')
     expect(clinic.chart().lock?.level).toBe('urgent')
     expect(clinic.entries('cleared')).toEqual([])
+  })
+
+  it('pressed twice is asked once, from its first question', () => {
+    const clinic = urgent()
+    clinic.maren.press('Clear the lock …', 'Seen in person').press('Clear the lock …')
+    expect(clinic.rig.desk(colleagues.maren.desk).conversations.map(({ flow, state }) => `${flow}.${state}`)).toEqual(['clearing.assessed'])
+    clinic.maren.press('By phone or video').write('the arm was slept on').press('The usual restart')
+    expect(clinic.entries('cleared').map(({ data }) => data.assessed)).toEqual(['phoned'])
+    expect(clinic.rig.desk(colleagues.maren.desk).conversations).toEqual([])
   })
 
   it('that somebody else did meanwhile changes nothing and says so', () => {

@@ -1,6 +1,7 @@
 // What each answer in a session leads to, at once and next time.
 import { describe, expect, it } from 'vitest'
 import { inFirstSet, JoinedClinic } from '#tests/support/joined-clinic.ts'
+import { extensionPlan } from '#tests/support/sample-chain.ts'
 
 const usual = 'two-hand press: 5 holds of 5 seconds, push 3 out of 10'
 const eased = 'two-hand press: 5 holds of 4 seconds, push 3 out of 10'
@@ -231,5 +232,23 @@ describe('a session', () => {
     expect(clinic.asks).toBe('symptom.ask')
     clinic.client.press('None of these')
     expect(clinic.asks).toBeNull()
+  })
+})
+
+describe('the pain at which to stop', () => {
+  /** The lines under "Stop at once if" before the first set that speak of a number. */
+  function limitsTold(protocol: string): readonly string[] {
+    const clinic = new JoinedClinic({ plan: { ...extensionPlan, protocol } })
+    clinic.rig.moveTo('2026-01-05T18:00:00Z')
+    clinic.begin()
+    return clinic.client.read().split('\n').filter((line) => /out of 10/.test(line) && /goes above/.test(line))
+  }
+
+  it('is told as the client’s own where the protocol draws it lower than the exercise says', () => {
+    expect(limitsTold('very-weak-extensors')).toEqual([
+      '• Pain in your neck, head or arm goes above 5 out of 10. If your therapist set a lower limit, go by that one.',
+      '• Your own limit is lower: stop when pain goes above 4 out of 10.',
+    ])
+    expect(limitsTold('novice')).toHaveLength(1)
   })
 })

@@ -40,6 +40,15 @@ function finish(clinic: JoinedClinic): void {
   while (clinic.asks !== null) clinic.client.write('skip')
 }
 
+/** After one clean session. */
+function trainedOnMonday(plan = extensionPlan): JoinedClinic {
+  const clinic = new JoinedClinic({ plan })
+  clinic.rig.moveTo('2026-01-05T18:00:00Z')
+  clinic.begin()
+  finish(clinic)
+  return clinic
+}
+
 describe('another plan', () => {
   it('keeps what stays, starts what is new at its entry, stops what is gone, and tells both once', () => {
     const clinic = new JoinedClinic({ plan: only(everyDirection, 'extension', 'flexion') })
@@ -108,10 +117,7 @@ describe('another plan', () => {
   })
 
   it('decides what was trained before it, and asks no morning for what has stopped', () => {
-    const clinic = new JoinedClinic({ plan: only(everyDirection, 'extension', 'flexion') })
-    clinic.rig.moveTo('2026-01-05T18:00:00Z')
-    clinic.begin()
-    finish(clinic)
+    const clinic = trainedOnMonday(only(everyDirection, 'extension', 'flexion'))
     amend(clinic, only(everyDirection, 'extension'))
     clinic.rig.moveTo('2026-01-06T08:00:00Z')
     expect(clinic.asks).toBe('morning.pain')
@@ -192,10 +198,7 @@ describe('a dose set by hand', () => {
   })
 
   it('stands at the next session, whatever the session before it called for', () => {
-    const clinic = new JoinedClinic()
-    clinic.rig.moveTo('2026-01-05T18:00:00Z')
-    clinic.begin()
-    finish(clinic)
+    const clinic = trainedOnMonday()
     place(clinic, 'holds of 3 seconds, push 3')
     clinic.rig.moveTo('2026-01-06T08:00:00Z')
     clinic.client.write('1')
@@ -205,10 +208,7 @@ describe('a dose set by hand', () => {
   })
 
   it('is lowered all the same by a bad morning told after it', () => {
-    const clinic = new JoinedClinic()
-    clinic.rig.moveTo('2026-01-05T18:00:00Z')
-    clinic.begin()
-    finish(clinic)
+    const clinic = trainedOnMonday()
     place(clinic, 'holds of 4 seconds, push 3')
     clinic.rig.moveTo('2026-01-06T08:00:00Z')
     clinic.client.write('5')
@@ -217,10 +217,7 @@ describe('a dose set by hand', () => {
   })
 
   it('is not lowered again by a morning that the therapist knew of', () => {
-    const clinic = new JoinedClinic()
-    clinic.rig.moveTo('2026-01-05T18:00:00Z')
-    clinic.begin()
-    finish(clinic)
+    const clinic = trainedOnMonday()
     clinic.rig.moveTo('2026-01-06T08:00:00Z')
     clinic.client.write('5')
     place(clinic, 'holds of 3 seconds, push 3')

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { inFirstSet, JoinedClinic } from '#tests/support/joined-clinic.ts'
 import { extensionPlan } from '#tests/support/sample-chain.ts'
+import type { Plan } from '#src/domain/plan.ts'
 
 describe('an urgent sign', () => {
   it('in cover hours says by when somebody will be in touch', () => {
@@ -267,5 +268,45 @@ describe('a routine sign', () => {
     clinic.client.write(...second)
     const line = 'Average pain of the week 3, the week before 3; usual 1. Two weeks running well above usual.'
     expect(clinic.maren.read().includes(line)).toBe(isTold)
+  })
+})
+
+describe('a new fall, crash or blow', () => {
+  const fallsOften = [{ sign: 'other-trauma', words: 'falls now and then', side: null, area: 'anywhere', worst: 0 }] as const
+
+  function at(age: number, knownSigns: Plan['knownSigns'] = []): JoinedClinic {
+    const clinic = inFirstSet({ plan: { ...extensionPlan, knownSigns, screening: { ...extensionPlan.screening, age } } })
+    clinic.readAll()
+    return clinic
+  }
+
+  it.each([
+    [64, 'urgent'],
+    [65, 'emergency'],
+  ])('told at %i years locks as %s', (age, level) => {
+    const clinic = at(age)
+    clinic.client.write('I had a fall yesterday')
+    expect(clinic.chart().lock?.level).toBe(level)
+  })
+
+  it.each([
+    [64, 30],
+    [65, 5],
+  ])('only perhaps meant and left unanswered alarms at %i years after %i minutes', (age, minutes) => {
+    const clinic = at(age)
+    clinic.client.write('is it bad if I fell')
+    clinic.rig.pass({ minutes: minutes - 1 })
+    const before = clinic.chart().lock
+    clinic.rig.pass({ minutes: 1 })
+    expect([before, clinic.chart().lock !== null]).toEqual([null, true])
+  })
+
+  it.each([
+    [64, 'symptom.known'],
+    [65, 'called.called'],
+  ])('recorded as known leads at %i years to %s: an emergency is never known', (age, asks) => {
+    const clinic = at(age, fallsOften)
+    clinic.client.write('I had a fall yesterday')
+    expect(clinic.asks).toBe(asks)
   })
 })

@@ -112,6 +112,13 @@ describe('the next rung', () => {
 describe('the review', () => {
   const everyDay = { ...extensionPlan, schedule: { ...extensionPlan.schedule, days: weekdays } }
 
+  it('is told with the protocol’s own number of days', () => {
+    const clinic = new JoinedClinic({ plan: { ...extensionPlan, thresholds: { supervision: { noProgressAfterDays: 21 } } } })
+    clinic.rig.moveTo('2026-01-26T12:00:00Z')
+    clinic.maren.skip().press('Reviewed, go on')
+    expect(clinic.maren.read()).toBe('Orla Tiernan: review recorded. The next one is due in 21 days.')
+  })
+
   it('is asked for after 28 days, and closed when it is done', () => {
     const clinic = new JoinedClinic()
     clinic.rig.moveTo('2026-02-02T11:59:00Z')

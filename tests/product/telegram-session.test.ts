@@ -103,7 +103,7 @@ describe('a clinic on Telegram', () => {
       'Clearing the lock of Orla Tiernan. How was the client assessed?',
       'Why may Orla Tiernan train again? One sentence for the record.',
       expect.stringMatching(/^Where does training start again\? The usual restart is: two-hand press: 3 sets of 5 holds of \d seconds/),
-      'Orla Tiernan: cleared. Training starts again lower, and without progress for two sessions. The client has been told.',
+      'Orla Tiernan: cleared. Training starts again lower, and without progress for 2 sessions. The client has been told.',
     ])
     expect(chart.lastDecisions).toEqual([{ ladder: 'extension', decision: { kind: 'progress', reasons: [{ rule: 'clean', numbers: { reserve: 2 } }] } }])
     expect(chart.history).toEqual([{ on: '2026-06-01', setsDone: 3, setsAsked: 3, worstPain: 1, worstControl: 'steady' }])

@@ -53,8 +53,8 @@ describe('the spread of trials', () => {
 describe('the difference between sides', () => {
   it('is none until both are measured, and none where there are no sides', () => {
     expect([
-      sideDifference([measured('rotation-left', 100)], 'rotation', assumed),
-      sideDifference([measured('extension', 100)], 'extension', assumed),
+      sideDifference([measured('rotation-left', 100)], 'rotation'),
+      sideDifference([measured('extension', 100)], 'extension'),
     ]).toEqual([null, null])
   })
 
@@ -64,11 +64,11 @@ describe('the difference between sides', () => {
     ['at two known lever arms is that of the moments', measured('rotation-left', 100, 16), measured('rotation-right', 80, 20), 0, false],
     ['with one lever arm unknown is that of the forces', measured('rotation-left', 100, 16), measured('rotation-right', 80), 0.2, true],
   ])('%s', (_, left, right, share, isTold) => {
-    expect(sideDifference([left, right], 'rotation', assumed)).toEqual({ share: expect.closeTo(share, 9), isTold })
+    expect(sideDifference([left, right], 'rotation')).toEqual({ share: expect.closeTo(share, 9), isTold })
   })
 
   it('is that of the latest measurements', () => {
     const measurements = [measured('rotation-left', 50), measured('rotation-right', 100), measured('rotation-left', 100)]
-    expect(sideDifference(measurements, 'rotation', assumed)).toEqual({ share: 0, isTold: false })
+    expect(sideDifference(measurements, 'rotation')).toEqual({ share: 0, isTold: false })
   })
 })

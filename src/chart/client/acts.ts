@@ -37,7 +37,7 @@ const acts: Record<ActKind, Act> = {
   review: (draft, by, about) => {
     recordReview(draft, by.name)
     draft.change({ alerts: draft.document.alerts.filter((alert) => alert.id !== about) })
-    return text(draft, 'acts.reviewed')
+    return text(draft, 'acts.reviewed', { days: protocolOf(planOf(draft.document), draft.content).supervision.noProgressAfterDays })
   },
   look: (draft) => lookAt(draft),
   measure: (draft, by) => offerMeasuring(draft, by),
@@ -140,7 +140,7 @@ export function clearLock(draft: Draft<Chart>, { by, assessed, reason, dose }: T
   draft.say(say(draft, 'client').text('flag.cleared'))
   bringOn(draft, clientParty)
   flushNotes(draft, clientParty)
-  tellDesk(draft, by.desk, { text: text(draft, 'acts.cleared'), buttons: [], urgency: 'reply', alert: null })
+  tellDesk(draft, by.desk, { text: text(draft, 'acts.cleared', { sessions: protocolOf(plan, draft.content).lock.sessionsWithoutProgress }), buttons: [], urgency: 'reply', alert: null })
 }
 
 /** Shown in person with the set-up checked and, where it is needed, approved. It permits a move and makes none. */

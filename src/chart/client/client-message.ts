@@ -17,18 +17,25 @@ import { planOf } from './plan-facts.ts'
 import { raiseFlags } from './raise-flags.ts'
 import { beginSessionConversation, givesWay, mayBeginSession } from './reminders.ts'
 import { say } from './say.ts'
+import { forClient } from './signs.ts'
 import { askAboutSigns } from './symptom-actions.ts'
 
 export function takeClientMessage(draft: Draft<Chart>, { text, isEdit }: EventOf<'message'>): void {
   const open = openQuestion(draft)
   const language = draft.language(planOf(draft.document).client.language)
-  const reading = readMessage(text, open ? awaitingOf(open.question) : 'nothing', language.lexicon)
+  const reading = readForClient(draft, readMessage(text, open ? awaitingOf(open.question) : 'nothing', language.lexicon))
   const { sure, known } = withoutKnown(draft, reading)
   if (sure.length > 0) raise(draft, sure, text, reading)
   else if (known.length > 0 && open?.conversation.state !== 'known') ask(draft, 'known', known, text)
   else if (reading.unsureFlags.length > 0 && open?.conversation.flow !== 'symptom') ask(draft, 'confirm', reading.unsureFlags, text)
   else if (!isEdit || reading.stop) takeWords(draft, text, reading)
   if (draft.notes.length > 0) flushNotes(draft, clientParty)
+}
+
+/** The same words may weigh more for one client than for another. */
+function readForClient(draft: Draft<Chart>, reading: Reading): Reading {
+  const weigh = (flags: readonly RedFlag[]): readonly RedFlag[] => flags.map((flag) => forClient(draft, flag))
+  return { ...reading, redFlags: weigh(reading.redFlags), unsureFlags: weigh(reading.unsureFlags) }
 }
 
 function raise(draft: Draft<Chart>, flags: readonly RedFlag[], text: string, { stop: isStop, command }: Reading): void {

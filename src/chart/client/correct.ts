@@ -7,11 +7,10 @@ import type { Draft } from '../draft.ts'
 import { bringOn, closePrompt, type OpenQuestion } from '../turn.ts'
 import { clientParty } from './client-party.ts'
 import { planOf, protocolOf } from './plan-facts.ts'
-import { prescribe } from './prescribe.ts'
+import { prescribe, recordPrescription } from './prescribe.ts'
 import { say } from './say.ts'
 import { applyConsequence } from './session-actions.ts'
 import { changeSession } from './session-state.ts'
-import { warmUpsOf } from './warm-ups.ts'
 
 type Value = number | Control
 
@@ -92,7 +91,7 @@ function correctPainNow(draft: Draft<Chart>, session: OpenSession, value: Value)
   if (session.sets.length > 0 || session.underWay !== null) return true
   const prescribed = before === 'train eased' ? prescribe(draft, true).prescribed : session.prescribed
   changeSession(draft, { before, prescribed, isOver: before === 'no session' })
-  draft.record('prescription', 'nuchal', { session: session.id, prescribed, warmUps: warmUpsOf(draft, prescribed) })
+  recordPrescription(draft, prescribed)
   moveTop(draft, 'judging')
   return true
 }

@@ -1,25 +1,17 @@
 // Where a client stands on every ladder, in words: the dose of the next session as far as it is known.
 import type { LadderId } from '#src/domain/direction.ts'
-import { locate, placeAt } from '#src/rules/moves.ts'
-import { laddersOf } from '#src/rules/plan-ladders.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
-import { chainOf, planOf, stateOf } from './plan-facts.ts'
+import { placesAhead } from './places-ahead.ts'
 import { say } from './say.ts'
-import { decisionsOf } from './settle-pending.ts'
 
 export type Standings = ReadonlyMap<LadderId, string>
 
-/** Of this chart, or of the same one under another plan; the morning is taken as fine until it is told. */
+/** Of this chart, or of the same one under another plan. */
 export function standingsOf(draft: Draft<Chart>, chart: Chart, reader: 'client' | 'therapist' = 'therapist'): Standings {
-  const plan = planOf(chart)
   const { dose, text } = say(draft, reader)
-  const ahead = decisionsOf(chart, draft.content, true)
   return new Map(
-    laddersOf(plan).map((ladder) => {
-      const state = ahead.find((one) => one.ladder === ladder)?.state ?? stateOf(chart, ladder, draft.content)
-      const chain = chainOf(plan, ladder, draft.content)
-      const place = placeAt(chain, locate(chain, state.place))
+    [...placesAhead(chart, draft.content)].map(([ladder, { place }]) => {
       const what = dose(place.exercise, place.dose, null)
       return [ladder, reader === 'client' ? what : text('amended.standing', { rung: place.rung, dose: what })]
     }),

@@ -3,7 +3,7 @@ import { sideOf } from '#src/domain/direction.ts'
 import type { ExerciseWords } from '#src/domain/exercise.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
-import { exerciseOf, planOf } from './plan-facts.ts'
+import { exerciseOf, planOf, protocolOf } from './plan-facts.ts'
 import { say, type Saying } from './say.ts'
 import { nextSet, sessionOf, setsOn } from './session-state.ts'
 import { easyWarmUps, loadedWarmUp } from './warm-ups.ts'
@@ -40,10 +40,17 @@ export function sayNextSet(draft: Draft<Chart>): string {
     words.cue,
   ].join('\n')
   if (next.number > 1 || isOtherSide) return now
-  return [inFull(saying, words, planOf(draft.document).emergencyNumber), now].join('\n\n')
+  return [inFull(draft, saying, words), now].join('\n\n')
 }
 
-function inFull({ text }: Saying, words: ExerciseWords, number: string): string {
+/** The pain above which every exercise says to stop; a client's own limit may be lower, and is told then. */
+const limitInWords = 5
+
+function inFull(draft: Draft<Chart>, { text }: Saying, words: ExerciseWords): string {
+  const plan = planOf(draft.document)
+  const limit = protocolOf(plan, draft.content).pain.amberUpTo
+  const own = limit < limitInWords ? [text('session.set.limit', { limit })] : []
+
   const part = (name: string, lines: readonly string[]): string => [text(`session.set.${name}`), ...bullets(lines)].join('\n')
   return [
     text('session.set.title', { name: words.name }),
@@ -51,7 +58,7 @@ function inFull({ text }: Saying, words: ExerciseWords, number: string): string 
     part('movement', [...words.movement, words.breathing]),
     part('control', [words.goodControl]),
     part('faults', words.faults),
-    part('stop-when', [...words.stopWhen, text('session.set.emergency', { number })]),
+    part('stop-when', [...words.stopWhen, ...own, text('session.set.emergency', { number: plan.emergencyNumber })]),
   ].join('\n\n')
 }
 

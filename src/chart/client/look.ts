@@ -1,16 +1,14 @@
 // One client at a glance, in short text.
 import type { Decision } from '#src/domain/decision.ts'
 import type { LadderId } from '#src/domain/direction.ts'
-import { locate, placeAt } from '#src/rules/moves.ts'
-import { laddersOf } from '#src/rules/plan-ladders.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { historyLine } from './alert-message.ts'
 import { describeOutcomes } from './describe-outcomes.ts'
 import { describeTraining } from './describe-training.ts'
-import { chainOf, planOf, stateOf } from './plan-facts.ts'
+import { planOf } from './plan-facts.ts'
+import { placesAhead } from './places-ahead.ts'
 import { say } from './say.ts'
-import { decisionsOf } from './settle-pending.ts'
 
 export function lookAt(draft: Draft<Chart>): string {
   const chart = draft.document
@@ -33,16 +31,10 @@ export function lookAt(draft: Draft<Chart>): string {
 
 /** Each ladder's next dose, and why it is what it is. */
 function laddersAhead(draft: Draft<Chart>): readonly string[] {
-  const chart = draft.document
-  const plan = planOf(chart)
   const { text, dose } = say(draft, 'therapist')
-  const ahead = decisionsOf(chart, draft.content, true)
-  return laddersOf(plan).flatMap((ladder) => {
-    const decided = ahead.find((one) => one.ladder === ladder)
-    const chain = chainOf(plan, ladder, draft.content)
-    const place = placeAt(chain, locate(chain, (decided?.state ?? stateOf(chart, ladder, draft.content)).place))
+  return [...placesAhead(draft.document, draft.content)].flatMap(([ladder, { place, decision }]) => {
     const values = { direction: text(`common.ladder.${ladder}`), rung: place.rung, dose: dose(place.exercise, place.dose, null) }
-    return [text('look.direction', values), ...whyOf(draft, decided?.decision ?? lastDecision(chart, ladder))]
+    return [text('look.direction', values), ...whyOf(draft, decision ?? lastDecision(draft.document, ladder))]
   })
 }
 

@@ -5,7 +5,7 @@ import type { Pain } from '#src/domain/set-report.ts'
 import { assumptionsFor } from '#src/rules/assumptions-for.ts'
 import { mayTestMaximum } from '#src/rules/maximal-test.ts'
 import { strengthGain } from '#src/rules/strength-gain.ts'
-import { measuredAs, sideDifference, trialSpread } from '#src/rules/usable-maximum.ts'
+import { latestOf, measuredAs, sideDifference, trialSpread } from '#src/rules/usable-maximum.ts'
 import type { Chart, OpenSession } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import type { Actor, ToldOf } from '../event.ts'
@@ -76,7 +76,7 @@ function describeGain(draft: Draft<Chart>, before: Plan, measurement: Measuremen
   const { text } = say(draft, 'therapist')
   const { direction } = measurement
   const values = { direction: text(`common.direction.${direction}`), force: measurement.force, unit: measurement.unit }
-  const last = before.measurements.findLast((one) => one.direction === direction)
+  const last = latestOf(before.measurements, direction)
   if (last === undefined) return text('measuring.first', values)
   const assumptions = assumptionsFor(before.assumptions, draft.content.assumptions)
   const gain = strengthGain(ladderOf(direction), measuredAs(last, assumptions), measuredAs(measurement, assumptions))
@@ -92,7 +92,7 @@ function describeSpread(draft: Draft<Chart>, { direction, trials }: Measurement)
 }
 
 function describeSides(draft: Draft<Chart>, plan: Plan, ladder: LadderId): readonly string[] {
-  const difference = sideDifference(plan.measurements, ladder, assumptionsFor(plan.assumptions, draft.content.assumptions))
+  const difference = sideDifference(plan.measurements, ladder)
   if (difference?.isTold !== true) return []
   const { text } = say(draft, 'therapist')
   return [text('measuring.sides', { ladder: text(`common.ladder.${ladder}`), percent: Math.round(100 * difference.share) })]

@@ -16,6 +16,8 @@ import { daysSinceReview } from './gates.ts'
 import { chainOf, exerciseOf, ladderIn, plannedOf, planOf, protocolOf, stateOf, todayOf } from './plan-facts.ts'
 import { raiseRoutine } from './raise-routine.ts'
 import { say } from './say.ts'
+import { sessionOf } from './session-state.ts'
+import { warmUpsOf } from './warm-ups.ts'
 
 export interface Prescription {
   /** In the order of work. */
@@ -33,6 +35,11 @@ export function prescribe(draft: Draft<Chart>, isEased: boolean): Prescription {
     prescribed: today.flatMap((ladder) => prescribeLadder(draft, ladder, isEased, lowered.get(ladder) ?? [])),
     notTheirTurn: all.filter((ladder) => !today.includes(ladder)),
   }
+}
+
+/** What the session asks goes into the record, with what it is warmed up for. */
+export function recordPrescription(draft: Draft<Chart>, prescribed: readonly Prescribed[]): void {
+  draft.record('prescription', 'nuchal', { session: sessionOf(draft.document).id, prescribed, warmUps: warmUpsOf(draft, prescribed) })
 }
 
 /** Whether a session that began now would ask for anything, as far as is known before its questions. */

@@ -1,7 +1,6 @@
 // A red flag stops everything, locks and escalates.
 import { alertLevels, type AlertLevel, type RedFlag } from '#src/domain/triage.ts'
 import type { SignId } from '#src/domain/identifier.ts'
-import { graverWithAge } from '#src/rules/graver-with-age.ts'
 import { isOnCover } from '#src/schedule/cover.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
@@ -25,9 +24,7 @@ export interface FlagMatter {
 }
 
 /** Everything stops: the session ends, the chart is locked, the client is told what to do, the therapist is alerted. */
-export function raiseFlags(draft: Draft<Chart>, raised: readonly RedFlag[], matter: FlagMatter): void {
-  const { age } = planOf(draft.document).screening
-  const flags = raised.map((flag) => graverWithAge(flag, age))
+export function raiseFlags(draft: Draft<Chart>, flags: readonly RedFlag[], matter: FlagMatter): void {
   const worst = flags.toSorted((a, b) => alertLevels.indexOf(b.level) - alertLevels.indexOf(a.level))[0]
   if (!worst) return
   const { text } = say(draft, 'therapist')

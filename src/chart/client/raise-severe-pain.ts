@@ -4,11 +4,11 @@ import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { raiseFlags } from './raise-flags.ts'
 import { say } from './say.ts'
-import { signLevel } from './signs.ts'
+import { flagOf } from './signs.ts'
 
 /** Pain right now that is severe and well above usual, wherever it was asked. */
 export function raiseSeverePain(draft: Draft<Chart>, painNow: Pain): void {
   const sign = brandAs<SignId>('severe-pain-now')
   const words = say(draft, 'therapist').text('alert.pain-now', { pain: painNow })
-  raiseFlags(draft, [{ sign, level: signLevel(draft.content, sign) }], { words, isConfirmed: true })
+  raiseFlags(draft, [flagOf(draft, sign)], { words, isConfirmed: true })
 }

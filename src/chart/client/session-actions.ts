@@ -13,12 +13,11 @@ import { push, type ActionHandler } from '../turn.ts'
 import { closeSession } from './close-session.ts'
 import { countRestOrdered, recordEffort } from './count-training.ts'
 import { planOf, protocolOf, todayOf } from './plan-facts.ts'
-import { prescribe } from './prescribe.ts'
+import { prescribe, recordPrescription } from './prescribe.ts'
 import { raiseRoutine } from './raise-routine.ts'
 import { raiseSeverePain } from './raise-severe-pain.ts'
 import { say } from './say.ts'
 import { isFullScreenDue } from './screen.ts'
-import { warmUpsOf } from './warm-ups.ts'
 import { addSet, changeSession, consequence, nextSet, notStarted, reportOf, sessionOf } from './session-state.ts'
 import { settlePending, tellConcernsOfNow } from './settle-pending.ts'
 
@@ -146,7 +145,7 @@ function recordPainNow(draft: Draft<Chart>, _conversation: unknown, answer: Answ
   // Also where nothing is trained: what stands here is what gets its decision.
   const { prescribed, notTheirTurn } = prescribe(draft, before !== 'train')
   changeSession(draft, { painNow, before, prescribed, notTheirTurn, lastAnswer: 'pain-now', isOver: before === 'no session' })
-  if (before !== 'urgent') draft.record('prescription', 'nuchal', { session: sessionOf(draft.document).id, prescribed, warmUps: warmUpsOf(draft, prescribed) })
+  if (before !== 'urgent') recordPrescription(draft, prescribed)
   const { text, reason } = say(draft, 'client')
   if (before === 'train eased') draft.say(text('session.eased-start'))
   if (before === 'no session') draft.say(text('session.no-session', { pain: painNow }))

@@ -10,7 +10,7 @@ import { withoutTimer, withTimer } from '../timer.ts'
 import { push, type ActionHandler } from '../turn.ts'
 import { raiseFlags } from './raise-flags.ts'
 import { say } from './say.ts'
-import { signLevel } from './signs.ts'
+import { flagOf } from './signs.ts'
 
 const minuteMs = 60_000
 
@@ -41,7 +41,7 @@ function raiseSign(draft: Draft<Chart>, _conversation: Conversation, answer: Ans
   const sign = brandAs<SignId>(String(answer))
   stopWaiting(draft)
   const words = say(draft, 'therapist').text('alert.pressed', { label: say(draft, 'client').text(`signs.client.${sign}`) })
-  raiseFlags(draft, [{ sign, level: signLevel(draft.content, sign) }], { words, isConfirmed: true })
+  raiseFlags(draft, [flagOf(draft, sign)], { words, isConfirmed: true })
 }
 
 function raiseSuspected(draft: Draft<Chart>, conversation: Conversation): void {
@@ -68,10 +68,9 @@ function wordsOf({ data }: Conversation): string | null {
 
 /** The signs a symptom conversation is about: those suspected, or all of the group chosen. */
 export function signsInQuestion(draft: Draft<Chart>, { data }: Conversation): readonly RedFlag[] {
-  if (Array.isArray(data.signs)) {
-    return data.signs.map((sign) => ({ sign: brandAs<SignId>(String(sign)), level: signLevel(draft.content, brandAs<SignId>(String(sign))) }))
-  }
-  return draft.content.triage.signs.filter((sign) => sign.group === data.group).map(({ id, level }) => ({ sign: id, level }))
+  const ofGroup = draft.content.triage.signs.filter((sign) => sign.group === data.group).map(({ id }) => id)
+  const signs = Array.isArray(data.signs) ? data.signs.map((sign) => brandAs<SignId>(String(sign))) : ofGroup
+  return signs.map((sign) => flagOf(draft, sign))
 }
 
 /** Asked again after a while, and alarmed as unconfirmed if it stays unanswered. */

@@ -5,19 +5,13 @@ import { scoreDisability, type ItemScores } from '#src/rules/disability-score.ts
 import { describeChange } from '../describe-change.ts'
 import type { Desk } from '../desk.ts'
 import type { Draft } from '../draft.ts'
-import type { ToldOf } from '../event.ts'
-import { push, type ActionHandler, type Values } from '../turn.ts'
+import type { ActionHandler, Values } from '../turn.ts'
 
 export const disabilityActions: Readonly<Record<string, ActionHandler<Desk>>> = {
   'save-disability': (draft, { data }) => {
     const { id, name } = draft.document
     draft.tell(data.chart as DocumentId, { kind: 'scored', by: { desk: id, name }, items: itemsOf(data) })
   },
-}
-
-/** The client's chart has said what the last score was. */
-export function beginScoring(draft: Draft<Desk>, { chart, client, last }: ToldOf<'score'>): void {
-  push(draft, 'disability', undefined, { chart, client, lastOn: last?.on ?? null, lastRaw: last?.raw ?? null })
 }
 
 function itemsOf(data: Conversation['data']): ItemScores {

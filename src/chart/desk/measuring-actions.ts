@@ -8,8 +8,7 @@ import type { Measurement } from '#src/domain/plan.ts'
 import { localDateOf } from '#src/schedule/wall-time.ts'
 import type { Desk } from '../desk.ts'
 import type { Draft } from '../draft.ts'
-import type { ToldOf } from '../event.ts'
-import { push, type ActionHandler, type Values } from '../turn.ts'
+import type { ActionHandler, Values } from '../turn.ts'
 import { doubtOf } from './doubt.ts'
 import { measurementOf } from './enrolment-ladders.ts'
 import { setOnTop } from './set-on-top.ts'
@@ -72,13 +71,6 @@ function saveMeasurements(draft: Draft<Desk>, { data }: Conversation): void {
   const { id, name } = draft.document
   const told = { kind: 'measured' as const, by: { desk: id, name }, measurements: measurementsOf(draft, data) }
   draft.tell(data.chart as DocumentId, told)
-}
-
-/** The client's chart has said that a maximal test may be entered, and for which directions. */
-export function beginMeasuring(draft: Draft<Desk>, { chart, client, directions }: ToldOf<'measure'>): void {
-  // Pressed twice, it is asked once.
-  draft.converse({ conversations: draft.document.conversations.filter((one) => one.flow !== 'measuring') })
-  push(draft, 'measuring', undefined, { chart, client, directions })
 }
 
 export function measuringOptions(data: Data): readonly Option[] {

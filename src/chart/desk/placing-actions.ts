@@ -1,13 +1,13 @@
 // A dose set by hand at a therapist's desk; the client's chart offers what may be set, and sets it.
 import type { Conversation, Facts } from '#src/conversation/flow.ts'
-import type { Answer, Option } from '#src/conversation/question.ts'
+import type { Option } from '#src/conversation/question.ts'
 import type { Place } from '#src/domain/chain.ts'
 import type { LadderId } from '#src/domain/direction.ts'
 import type { DocumentId } from '#src/domain/identifier.ts'
 import type { Desk } from '../desk.ts'
 import type { Draft } from '../draft.ts'
-import type { LadderOnOffer, ToldOf } from '../event.ts'
-import { push, type ActionHandler, type Values } from '../turn.ts'
+import type { LadderOnOffer } from '../event.ts'
+import type { ActionHandler, Values } from '../turn.ts'
 import { setOnTop } from './set-on-top.ts'
 
 type Data = Conversation['data']
@@ -44,12 +44,6 @@ function place(draft: Draft<Desk>, { data }: Conversation): void {
     place: chosen.place,
     reason: String(data.reason),
   })
-}
-
-export function beginPlacing(draft: Draft<Desk>, { chart, client, offers }: ToldOf<'place'>): void {
-  // Pressed twice, it is asked once.
-  draft.converse({ conversations: draft.document.conversations.filter((one) => one.flow !== 'placing') })
-  push(draft, 'placing', undefined, { chart, client, offers: offers as unknown as Answer })
 }
 
 export const placingOptions: Readonly<Record<string, (draft: Draft<Desk>, data: Data) => readonly Option[]>> = {

@@ -1,14 +1,13 @@
 // One event of a therapist's desk.
+import type { Answer } from '#src/conversation/question.ts'
 import { readMessage, type Command } from '#src/conversation/reading/read-message.ts'
 import type { Desk } from '../desk.ts'
 import { clinicId } from '../clinic.ts'
 import type { Draft } from '../draft.ts'
-import type { Event, EventOf, Shown, Told } from '../event.ts'
+import type { Event, EventOf, Shown, Told, ToldOf } from '../event.ts'
 import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, sayOutdated, takePress, takeText } from '../turn.ts'
+import { beginAbout } from './begin-about.ts'
 import { deskParty } from './desk-party.ts'
-import { beginScoring } from './disability-actions.ts'
-import { beginMeasuring } from './measuring-actions.ts'
-import { beginPlacing } from './placing-actions.ts'
 import { settleInAs } from './settle-in.ts'
 import { invite } from './enrol-client.ts'
 
@@ -34,35 +33,32 @@ function wordsOf(draft: Draft<Desk>): ReturnType<Draft<Desk>['words']> {
   return draft.words(draft.document.language)
 }
 
+type Hearings = { readonly [Kind in Told['kind']]?: (draft: Draft<Desk>, told: ToldOf<Kind>) => void }
+
+const hearings: Hearings = {
+  opened,
+  colleagues: (draft, { cards }) => draft.change({ colleagues: cards }),
+  client: (draft, { chart, name }) => {
+    const others = draft.document.clients.filter((client) => client.chart !== chart)
+    draft.change({ clients: [...others, { chart, name }] })
+  },
+  show: (draft, { shown }) => show(draft, shown),
+  measure: (draft, { chart, client, directions }) => beginAbout(draft, 'measuring', { chart, client, directions }),
+  place: (draft, { chart, client, offers }) => beginAbout(draft, 'placing', { chart, client, offers: offers as unknown as Answer }),
+  score: (draft, { chart, client, last }) => beginAbout(draft, 'disability', { chart, client, lastOn: last?.on ?? null, lastRaw: last?.raw ?? null }),
+  clear: (draft, { chart, client, dose }) => beginAbout(draft, 'clearing', { chart, client, startDose: dose }),
+}
+
 function hear(draft: Draft<Desk>, told: Told): void {
-  if (told.kind === 'opened' && draft.document.contact === null) {
-    draft.change({ contact: told.contact })
-    if (told.card) return settleInAs(draft, told.card)
-    push(draft, 'settling-in')
-    bringOn(draft, deskParty)
-  }
-  if (told.kind === 'colleagues') draft.change({ colleagues: told.cards })
-  if (told.kind === 'client') {
-    const others = draft.document.clients.filter((client) => client.chart !== told.chart)
-    draft.change({ clients: [...others, { chart: told.chart, name: told.name }] })
-  }
-  if (told.kind === 'show') show(draft, told.shown)
-  if (told.kind === 'measure') {
-    beginMeasuring(draft, told)
-    bringOn(draft, deskParty)
-  }
-  if (told.kind === 'place') {
-    beginPlacing(draft, told)
-    bringOn(draft, deskParty)
-  }
-  if (told.kind === 'score') {
-    beginScoring(draft, told)
-    bringOn(draft, deskParty)
-  }
-  if (told.kind === 'clear') {
-    push(draft, 'clearing', undefined, { chart: told.chart, client: told.client, startDose: told.dose })
-    bringOn(draft, deskParty)
-  }
+  const hearing = hearings[told.kind] as ((draft: Draft<Desk>, told: Told) => void) | undefined
+  hearing?.(draft, told)
+}
+
+function opened(draft: Draft<Desk>, { contact, card }: ToldOf<'opened'>): void {
+  if (draft.document.contact !== null) return
+  draft.change({ contact })
+  if (card) return settleInAs(draft, card)
+  begin(draft, 'settling-in')
 }
 
 function show(draft: Draft<Desk>, { text, buttons, urgency, alert }: Shown): void {

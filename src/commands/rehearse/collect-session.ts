@@ -1,6 +1,7 @@
 // A rehearsed session as it is printed, read from the entries that the step recorded.
 import type { PendingSession, Prescribed, SetRecord } from '#src/chart/chart.ts'
 import type { WarmUp } from '#src/chart/client/warm-ups.ts'
+import { languageOf } from '#src/chart/language-of.ts'
 import type { SettledLadder } from '#src/chart/client/settle-pending.ts'
 import type { Content, Words } from '#src/content/content.ts'
 import type { Decision } from '#src/domain/decision.ts'
@@ -119,14 +120,14 @@ function printSets({ during, answers }: Collecting, id: unknown): RehearsedSessi
 }
 
 function printDecisions({ entries, pending, waiting, content }: Collecting, id: unknown): RehearsedSession['decisions'] {
-  const words = content.languages.values().next().value?.words
+  const { words } = languageOf(content)
   const final = entries.filter(({ kind, data }) => kind === 'decision' && data.session === id)
   if (final.length > 0) return final.map(({ data }) => printDecision(data.direction as Direction, data as unknown as Decision, words))
   // Not final yet: nothing that comes later has decided this session, so that it is the one still waiting.
   return pending?.id === id ? waiting.flatMap(({ directions, decision }) => directions.map((direction) => printDecision(direction, decision, words))) : []
 }
 
-function printDecision(direction: Direction, { kind, reasons }: Decision, words: Words | undefined): RehearsedSession['decisions'][number] {
-  const texts = reasons.map(({ rule, numbers }) => ({ rule, text: words?.say(`reasons.therapist.${rule}`, numbers) ?? rule }))
+function printDecision(direction: Direction, { kind, reasons }: Decision, words: Words): RehearsedSession['decisions'][number] {
+  const texts = reasons.map(({ rule, numbers }) => ({ rule, text: words.say(`reasons.therapist.${rule}`, numbers) }))
   return { direction, decision: kind, reasons: texts }
 }

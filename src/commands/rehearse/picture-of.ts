@@ -6,6 +6,7 @@ import { ladderOf, type Direction } from '#src/domain/direction.ts'
 import { compareDoses, type Dose, type Load } from '#src/domain/dose.ts'
 import type { ChainPlace } from '#src/domain/chain.ts'
 import { weekdays, type Plan } from '#src/domain/plan.ts'
+import { comfortableUpTo } from '#src/rules/pain-zone.ts'
 import type { PictureLock, PicturePanel, PictureWords, PlanPicture } from '#src/reports/plan-picture.ts'
 import type { SessionAnswers } from './answers-schema.ts'
 import type { RehearsedSession } from './collect-session.ts'
@@ -20,8 +21,8 @@ export interface Pictured {
 const daysAWeek = 7
 
 export function pictureOf(plan: Plan, content: Content, words: Words, { title, note, answers, sessions }: Pictured): PlanPicture {
-  const { amberUpTo, comfortableUpTo } = protocolOf(plan, content).pain
-  const limits = { comfortable: Math.min(amberUpTo, Math.max(comfortableUpTo, plan.usualPain)), amber: amberUpTo }
+  const protocol = protocolOf(plan, content)
+  const limits = { comfortable: comfortableUpTo(plan.usualPain, protocol), amber: protocol.pain.amberUpTo }
   const weeks = Math.max(1, Math.ceil(((sessions.at(-1)?.day ?? 0) + 1) / daysAWeek))
   return {
     title,

@@ -2,6 +2,7 @@
 import { createProduct } from '#src/app.ts'
 import type { Content, Words } from '#src/content/content.ts'
 import { readPlan } from '#src/content/read-plan.ts'
+import { languageOf } from '#src/chart/language-of.ts'
 import type { Step } from '#src/chart/step.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import { InputError } from '../input-error.ts'
@@ -41,7 +42,7 @@ interface Stage {
 export function rehearse(options: RehearseOptions, { print, terminal }: Surface): void {
   checkOptions(options)
   const { content, step } = createProduct()
-  const words = therapistWords(content)
+  const { words } = languageOf(content)
   const plan = readPlan(readInputFile(options.plan), options.plan, content)
   const { count, plays } = playsOf(options, { plan, step, content, words })
   const progress = createProgress(count, terminal)
@@ -95,11 +96,4 @@ function* playInvented({ virtual = 0, seed, weeks, kind }: RehearseOptions, { pl
     })
     yield { printed: { client, answers, sessions }, pictured }
   }
-}
-
-/** The clinic's language is the first of the content. */
-function therapistWords({ languages }: Content): Words {
-  const first = languages.values().next().value
-  if (first === undefined) throw new RangeError('no language in the content')
-  return first.words
 }
