@@ -40,6 +40,7 @@ export function wordingKeysOfContent(content: Content): readonly string[] {
     ...each('common.weekday', weekdays),
     ...each('common.direction', directions),
     ...each('common.ladder', ladderIds),
+    ...each('session.corrected.of', ['pain-now', 'morning', 'worst-since', 'pain', 'control', 'reserve']),
     ...each('loads.assumptions', Object.keys(content.assumptions)),
     ...each('loads.purpose', ['warmUp', 'start', 'target']),
     ...each('loads.amount', ['band', 'harness']),

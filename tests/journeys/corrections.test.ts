@@ -11,7 +11,7 @@ describe('a correction', () => {
   it('to something worse counts at once', () => {
     const clinic = inFirstSet()
     clinic.client.press('Done').write('1').skip().write('sorry, I meant 6')
-    expect(clinic.client.read()).toContain('Thank you for putting that right. I go by the new answer from now on.')
+    expect(clinic.client.read()).toContain('Thank you for putting that right. Worst pain in the set: 6. I go by that from now on.')
     expect(clinic.asks).toBe('symptom.ask')
   })
 
@@ -19,15 +19,16 @@ describe('a correction', () => {
     const clinic = afterFirstSet()
     clinic.client.skip().write('sorry, the pain was 4')
     expect(clinic.chart().session?.sets.map(({ report }) => report)).toEqual([{ pain: 4, control: 'steady', reserve: 3, finished: true }])
-    expect(clinic.client.read()).toMatch(/^Thank you for putting that right[^]*This one is easier than before\.\nSet 2 of 3/)
+    expect(clinic.client.read()).toMatch(/^Thank you for putting that right\. Worst pain in the set: 4\.[^]*This one is easier than before\.\nSet 2 of 3/)
     clinic.client.write('actually my shoulders moved')
     expect(clinic.chart().session?.sets.map(({ report }) => report?.control)).toEqual(['lost'])
+    expect(clinic.client.read()).toContain('Chin, shoulders or body helped: Yes.')
   })
 
   it('to something better is noted, and no set is asked anew', () => {
     const clinic = inFirstSet().doSets({ pain: 4, reserve: 1 })
     clinic.client.skip().write('sorry, I meant 3')
-    expect(clinic.client.read()).toContain('Noted. It counts for next time. Today stays as it is.')
+    expect(clinic.client.read()).toContain('Noted. How many more you could have done: 3. It counts for next time. Today stays as it is.')
     expect(clinic.dosesAsked.at(-1)).toBe(`Set 2 of 3 – ${eased}`)
     expect(clinic.chart().session?.sets[0]).toMatchObject({ report: { reserve: 1 }, corrected: { reserve: 3 } })
   })

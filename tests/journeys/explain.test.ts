@@ -70,7 +70,7 @@ describe('a client who asks why', () => {
     const clinic = new JoinedClinic()
     clinic.client.skip()
     clinic.client.write('why exactly')
-    expect(clinic.client.read()).toBe('There is no decision yet. Your therapist chose where you start, and every number in your plan.')
+    expect(clinic.client.read()).toBe('There is no decision yet. Your therapist chose where you start and the rules that change it.')
   })
 
   it('hears which numbers their therapist has set', () => {

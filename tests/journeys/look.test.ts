@@ -59,14 +59,16 @@ describe('a therapist who looks at a client', () => {
 
       extension: maximum 120 N (19.2 Nm at its lever arm)
       • Seated head pull with a band
+        Entered with: band "medium" stretched by 17 cm (17.9 N).
         Head alone in this posture: 15 % of the maximum.
-        Warm-up, 20 %: 24 N; owned: band "light" stretched by 60 cm (24 N)
-        Start, 20 %: 24 N; owned: band "light" stretched by 60 cm (24 N)
+        Warm-up at most, 20 %: 24 N; owned: band "light" stretched by 60 cm (24 N)
+        Start at most, 20 %: 24 N; owned: band "light" stretched by 60 cm (24 N)
         Target, 45 %: 36.1 N; owned: band "medium" stretched by 49 cm (35.8 N)
       • Seated head lift with a harness
+        Entered with: the empty harness (0.4 kg).
         Head alone in this posture: 21 % of the maximum.
-        Warm-up, 20 %: 2.45 kg; owned: 2.4 kg in all: harness and plates 1 + 1 kg
-        Start, 20 %: 2.45 kg; owned: 2.4 kg in all: harness and plates 1 + 1 kg
+        Warm-up at most, 20 %: 2.45 kg; owned: 2.4 kg in all: harness and plates 1 + 1 kg
+        Start at most, 20 %: 2.45 kg; owned: 2.4 kg in all: harness and plates 1 + 1 kg
         Target, 45 %: 2.93 kg; owned: 2.9 kg in all: harness and plates 2.5 kg
         No estimate from the last sets: 11 repetitions to failure are more than ten, where the formulas part too far.
 

@@ -14,6 +14,12 @@ import { changeSession } from './session-state.ts'
 
 type Value = number | Control
 
+/** Which answer the words put right, and to what. */
+interface Meant {
+  readonly of: Correctable
+  readonly value: Value
+}
+
 const awaitingOf: Record<Correctable, Awaiting> = {
   'pain-now': 'pain',
   morning: 'pain',
@@ -35,10 +41,16 @@ export function correct(draft: Draft<Chart>, text: string, reading: Reading, ope
   const isWorse = corrections[meant.of](draft, session, meant.value)
   draft.record('correction', 'client', { ...meant })
   // Thanks come before what follows from it.
-  draft.notes.splice(noted, 0, say(draft, 'client').text(isWorse ? 'session.corrected.worse' : 'session.corrected.better'))
+  draft.notes.splice(noted, 0, describeCorrection(draft, meant, isWorse))
   closePrompt(draft, clientParty, null)
   bringOn(draft, clientParty)
   return true
+}
+
+function describeCorrection(draft: Draft<Chart>, { of, value }: Meant, isWorse: boolean): string {
+  const { text } = say(draft, 'client')
+  const values = { what: text(`session.corrected.of.${of}`), value: typeof value === 'number' ? value : text(`common.control.${value}`) }
+  return text(isWorse ? 'session.corrected.worse' : 'session.corrected.better', values)
 }
 
 /** The last answer; or another about the same set that the words name, where they are no answer to what is asked now. */
@@ -48,7 +60,7 @@ function answersMeant(last: Correctable, reading: Reading, open: OpenQuestion | 
   return isAboutSet && isNoAnswer ? [last, ...aboutSet.filter((other) => other !== last)] : [last]
 }
 
-function meantAnswer(draft: Draft<Chart>, text: string, candidates: readonly Correctable[]): { of: Correctable; value: Value } | null {
+function meantAnswer(draft: Draft<Chart>, text: string, candidates: readonly Correctable[]): Meant | null {
   const language = draft.language(planOf(draft.document).client.language)
   for (const of of candidates) {
     const { value } = readMessage(text, awaitingOf[of], language.lexicon)

@@ -57,10 +57,12 @@ function rungLines(draft: Draft<Chart>, ladder: LadderId, { id, posture }: Exerc
   const protocol = protocolOf(plan, draft.content)
   const name = text('loads.exercise', { exercise: words.exerciseName(id) })
   const fit = tool === 'band' ? fitLines(draft, bandFit({ ladder, posture, equipment, protocol, maximum, assumptions, targetKg, reachedNm: null })) : []
-  if (maximum === null) return [name, ...fit]
+  const entered = chainOf(plan, ladder, draft.content).places.find((place) => place.exercise === id && place.isEntry)
+  const entry = entered === undefined ? [] : [text('loads.entered', { load: describeLoad(words, entered.dose.load) })]
+  if (maximum === null) return [name, ...entry, ...fit]
   const table = loadTable({ ladder, tool, posture, protocol, maximum, assumptions }, equipment)
   const head = text('loads.head', { percent: percentOf(table.headShareOfMaximum) })
-  return [name, ...(posture === null ? [] : [head]), ...table.rows.map((row) => rowLine(draft, row, tool)), ...fit]
+  return [name, ...entry, ...(posture === null ? [] : [head]), ...table.rows.map((row) => rowLine(draft, row, tool)), ...fit]
 }
 
 function rowLine(draft: Draft<Chart>, { purpose, share, external, owned }: LoadRow, tool: Tool): string {
