@@ -12,8 +12,6 @@ export type FlowEvent =
   /** Closed from outside: local midnight, a lock, a later reminder. */
   | { readonly type: 'close' }
 
-export type FlowEventType = FlowEvent['type']
-
 /** The facts a flow's guards read, worked out afresh from the document before every transition. */
 export type Facts = Readonly<Record<string, unknown>>
 

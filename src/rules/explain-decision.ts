@@ -45,7 +45,7 @@ export function explainReasons(reasons: readonly Reason[], basis: Basis): readon
 
 function inForce(path: ThresholdPath, { protocol, sources, overrides }: Basis): ThresholdInForce {
   const protocolValue = thresholdAt(protocol, path)
-  const value = thresholdAt(overrides === undefined ? protocol : withOverrides(protocol, overrides), path)
+  const value = thresholdAt(withOverrides(protocol, overrides), path)
   const source = sources.get(path)
   if (value === undefined || protocolValue === undefined || source === undefined) throw new RangeError(`no source for ${path}`)
   const isSetByTherapist = overrides !== undefined && thresholdAt(overrides, path) !== undefined

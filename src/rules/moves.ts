@@ -76,26 +76,26 @@ const tables = new WeakMap<Chain, { readonly atLeast: number; readonly table: re
 function easeTable(chain: Chain, protocol: Protocol): readonly PlaceIndex[] {
   const known = tables.get(chain)
   if (known?.atLeast === protocol.ease.atLeast) return known.table
-  const table: PlaceIndex[] = chain.places.map((_, index) => index)
+  const table: PlaceIndex[] = []
   for (let index = chain.places.length - 1; index >= 0; index -= 1) {
-    const isTopOfRung = chain.places[index + 1]?.rung !== placeAt(chain, index).rung
-    const bound = isTopOfRung ? index : (table[index + 1] ?? index)
-    table[index] = nearestLower(chain, index, bound, protocol.ease.atLeast)
+    const highest = Math.min(index - 1, table[index + 1] ?? index)
+    table[index] = nearestLower(chain, index, highest, protocol.ease.atLeast)
   }
   tables.set(chain, { atLeast: protocol.ease.atLeast, table })
   return table
 }
 
-function nearestLower(chain: Chain, index: PlaceIndex, bound: PlaceIndex, atLeast: number): PlaceIndex {
+function nearestLower(chain: Chain, index: PlaceIndex, highest: PlaceIndex, atLeast: number): PlaceIndex {
   const from = placeAt(chain, index)
   const lowest = lowestOfRung(chain, index)
-  for (let candidate = Math.min(bound, index - 1); candidate > lowest; candidate -= 1) {
+  for (let candidate = highest; candidate > lowest; candidate -= 1) {
     const place = placeAt(chain, candidate)
     if (place.standing !== 'again' && isLowerBy(place.dose, from.dose, atLeast)) return candidate
   }
   return lowest
 }
 
+/** Of two doses of a rung in the order of doses, so that at the same load the lower one is not held longer. */
 function isLowerBy(lower: Dose, than: Dose, atLeast: number): boolean {
   const keeps = 1 - atLeast + 1e-9
   const load = loadMagnitude(lower.load)
@@ -103,7 +103,7 @@ function isLowerBy(lower: Dose, than: Dose, atLeast: number): boolean {
   const [hold, holdThan] = [lower.holdSeconds ?? 0, than.holdSeconds ?? 0]
   // A dynamic dose has no hold: nothing is no tenth lower than nothing.
   const isHoldLower = holdThan > 0 && hold <= holdThan * keeps && lower.reps <= than.reps
-  return isHoldLower || (lower.reps <= than.reps * keeps && hold <= holdThan)
+  return isHoldLower || lower.reps <= than.reps * keeps
 }
 
 export interface StepBack {

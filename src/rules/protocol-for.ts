@@ -21,7 +21,7 @@ export function protocolFor(plan: Plan, protocol: Protocol): Protocol {
 }
 
 /** A list is replaced as a whole. */
-export function withOverrides(protocol: Protocol, overrides: ThresholdOverrides): Protocol {
+export function withOverrides(protocol: Protocol, overrides: ThresholdOverrides | undefined): Protocol {
   return merge(protocol, overrides) as Protocol
 }
 

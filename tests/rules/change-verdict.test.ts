@@ -53,6 +53,23 @@ describe('a change against two sources that disagree', () => {
   })
 })
 
+describe('a source that says nothing of what matters', () => {
+  it('gives no criterion of it for a change to the better', () => {
+    const { criteria, importance } = judgeChange(measure('lower', source('low', { detectable: 2.1 })), 6, 3)
+    expect({ criteria, importance }).toEqual({
+      criteria: [{ source: 'low', population: 'neck-pain', kind: 'detectable', limit: 2.1, isMet: true }],
+      importance: null,
+    })
+  })
+})
+
+describe('a change smaller than a computer can count', () => {
+  it('is none, and has no sign', () => {
+    const { points, percent, trend } = judgeChange(two, 0.1 + 0.2, 0.3)
+    expect({ points, percent, trend }).toStrictEqual({ points: 0, percent: 0, trend: 'same' })
+  })
+})
+
 describe('the trend', () => {
   it.each([
     ['lower', 3, 2, 'better'],

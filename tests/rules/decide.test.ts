@@ -47,8 +47,12 @@ describe('a decision by severity and morning', () => {
     })
   })
 
-  it('is not held by a gate when something else held it', () => {
-    expect(decided({ severity: 'incomplete', gates: [gate] }).isHeldByGate).toBe(false)
+  it('is not held by a gate when something else held it, or nothing did', () => {
+    expect([decided({ severity: 'incomplete', gates: [gate] }), decided({})].map((one) => one.isHeldByGate)).toEqual([false, false])
+  })
+
+  it('says that the morning is missing', () => {
+    expect(decided({ morning: missing }).reasons).toEqual([{ rule: 'morning-missing', numbers: {} }])
   })
 
   it('names what ran, then the answers, then the morning', () => {
@@ -75,10 +79,28 @@ describe('bad sessions running', () => {
     ['one red before does not step an ease back', { severity: 'ease', runs: { red: 1 } }, 'ease'],
     ['the second bad morning running steps back, however clean the session', { morning: bad, runs: { badMornings: 1 } }, 'step back'],
     ['a missing morning is no second bad one', { morning: missing, runs: { badMornings: 1 } }, 'maintain'],
+    ['a missing morning is no third bad one', { morning: missing, runs: { badMornings: 2 } }, 'maintain'],
+    ['two red do not step back an amber third with something missing', { severity: 'amber', isComplete: false, runs: { red: 2 } }, 'maintain'],
+    ['three amber do not ease a fourth with something missing', { severity: 'incomplete', isComplete: false, runs: { amber: 3 } }, 'maintain'],
     ['a bad morning is no second red', { morning: bad, runs: { red: 1 } }, 'ease'],
     ['a red flag stops, whatever ran', { severity: 'flag', runs: { red: 1, badMornings: 1, amber: 2 } }, 'stop'],
   ])('%s', (_, given, expected) => {
     expect(decided(given).kind).toBe(expected)
+  })
+
+  it.each<readonly [string, Given, readonly string[]]>([
+    ['from the first red', { severity: 'red' }, []],
+    ['from the second red', { severity: 'red', runs: { red: 1 } }, ['red-two-running']],
+    ['from an amber session after two red, with something missing', { severity: 'amber', isComplete: false, runs: { red: 2 } }, []],
+    ['from the first bad morning', { morning: bad }, []],
+    ['from the second bad morning', { morning: bad, runs: { badMornings: 1 } }, ['bad-morning-twice']],
+    ['from a missing morning after two bad ones', { morning: missing, runs: { badMornings: 2 } }, []],
+    ['from the second amber', { severity: 'amber', runs: { amber: 1 } }, []],
+    ['from the third amber', { severity: 'amber', runs: { amber: 2 } }, ['amber-three-running']],
+    ['from a session after three amber, with something missing', { severity: 'incomplete', isComplete: false, runs: { amber: 3 } }, []],
+  ])('are named %s as it is due', (_, given, expected) => {
+    const running = ['red-two-running', 'bad-morning-twice', 'amber-three-running']
+    expect(decided(given).reasons.map(({ rule }) => rule).filter((rule) => running.includes(rule))).toEqual(expected)
   })
 })
 

@@ -69,6 +69,27 @@ describe('the course of a session', () => {
   ])('is judged "%s"', (expected, changes) => {
     expect(written(changes)).toBe(expected)
   })
+
+  it.each<readonly [string, Partial<Outcome>]>([
+    ['red direction-stopped (not complete)', { isStopped: true }],
+    ['flag red-flag (not complete)', { hasRedFlag: true }],
+    ['red pain-before-red (not complete)', { painBefore: 6 }],
+    ['amber pain-before-amber set-left-out (not complete)', { painBefore: 5 }],
+    ['incomplete answer-missing set-left-out (not complete)', { painBefore: null }],
+    ['incomplete set-left-out ended-early (not complete)', { endedEarly: true }],
+  ])('with a set that was not done is judged "%s"', (expected, changes) => {
+    expect(written({ sets: sets(report(), report(), null), ...changes })).toBe(expected)
+  })
+
+  it('has its numbers told', () => {
+    const asked = [{ painBefore: null }, { painBefore: 3 }, { painBefore: 6 }, { isUnmeasuredEntry: true, sets: sets(report({ reserve: 3 }), report()) }]
+    expect(asked.map((changes) => judge(changes).reasons)).toEqual([
+      [{ rule: 'answer-missing', numbers: { set: 0, side: 'none' } }],
+      [{ rule: 'pain-before-amber', numbers: { pain: 3, limit: 2, red: 5 } }],
+      [{ rule: 'pain-before-red', numbers: { pain: 6, limit: 2, red: 5 } }],
+      [{ rule: 'entry-reserve-low', numbers: { reserve: 3, limit: 4 } }],
+    ])
+  })
 })
 
 describe('two sides', () => {

@@ -8,6 +8,7 @@ describe('the morning after', () => {
   it.each([
     ['fine up to one above usual', 2, null, 1, { kind: 'fine', pain: 2, usual: 1 }],
     ['bad from two above usual', 3, null, 1, { kind: 'bad', pain: 3, usual: 1 }],
+    ['fine at none', 0, null, 1, { kind: 'fine', pain: 0, usual: 1 }],
     ['fine at one without usual pain', 1, null, 0, { kind: 'fine', pain: 1, usual: 0 }],
     ['bad at two without usual pain', 2, null, 0, { kind: 'bad', pain: 2, usual: 0 }],
     ['fine at five with a usual pain of four', 5, null, 4, { kind: 'fine', pain: 5, usual: 4 }],
@@ -20,5 +21,10 @@ describe('the morning after', () => {
     ['fine with the worse of two fine answers', 0, 2, 1, { kind: 'fine', pain: 2, usual: 1 }],
   ] as const)('is %s', (_, morning, worstSince, usual, expected) => {
     expect(judgeMorning(morning, worstSince, usual, protocol)).toEqual(expected)
+  })
+
+  it('is not bad for want of an answer, however strict the protocol', () => {
+    const strict = { ...protocol, morning: { badAboveUsualBy: 1 } }
+    expect([judgeMorning(null, null, 0, strict), judgeMorning(0, null, 0, strict), judgeMorning(null, 0, 0, strict)].map(({ kind }) => kind)).toEqual(['missing', 'fine', 'missing'])
   })
 })

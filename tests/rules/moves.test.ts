@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { comparePlaces, type Chain } from '#src/domain/chain.ts'
-import { loadMagnitude } from '#src/domain/dose.ts'
+import { loadMagnitude, type Dose, type Load } from '#src/domain/dose.ts'
+import { brandAs, type ExerciseId } from '#src/domain/identifier.ts'
 import { easeFrom, lowestOfRung, maintainAt, placeAt, progressFrom, restartFrom, stepBackFrom, type PlaceIndex } from '#src/rules/moves.ts'
-import { chainFor, novice, samplePlans } from '../support/sample-chain.ts'
+import { chainFor, extensionPlan, nameOf, novice, placeNamed, samplePlans } from '../support/sample-chain.ts'
 
 const protocol = novice()
 
@@ -122,5 +123,77 @@ describe.each(samplePlans)('the chain of a client with $name', ({ plan }) => {
   it.each(['urgent', 'emergency'] as const)('restarts after an %s lock no higher than one ease down', (level) => {
     const wrong = indices.filter((index) => restartFrom(chain, index, level, protocol) > easeFrom(chain, index, protocol))
     expect(wrong).toEqual([])
+  })
+})
+
+/** Where a move leads in the chain of the plan to try, by names. */
+function led(from: string, move: (chain: Chain, index: PlaceIndex) => PlaceIndex): string {
+  const chain = chainFor(extensionPlan)
+  return nameOf(placeAt(chain, move(chain, chain.places.indexOf(placeNamed(chain, from)))))
+}
+
+describe('a dose eased', () => {
+  it.each([
+    ['two loads down where one is less than a tenth', '4 3 × 8, 2.9 kg', '4 3 × 14, 2.4 kg'],
+    ['the nearest load that is a tenth lower, at its most repetitions met once', '4 3 × 8, 1.4 kg', '4 3 × 14, 1.15 kg'],
+    ['no further than the next harder dose does', '4 3 × 12, 2.65 kg', '4 3 × 14, 2.15 kg'],
+    ['by repetitions at the same load', '4 3 × 12, 2.9 kg', '4 3 × 10, 2.9 kg'],
+    ['from met again as from met once', '4 3 × 12, 2.9 kg, again', '4 3 × 10, 2.9 kg'],
+    ['the lowest of the rung where nothing is a tenth lower', '3 3 × 8, 19.6 N', '3 3 × 4, 17.9 N'],
+    ['by hold', '2 3 × 5 × 10 s, push 5', '2 3 × 5 × 8 s, push 5'],
+    ['by push', '2 3 × 5 × 5 s, push 5', '2 3 × 5 × 10 s, push 3'],
+    ['by repetitions of a hold', '5 3 × 4 × 3 s', '5 3 × 3 × 3 s'],
+    ['by the hold where the repetitions stay', '5 3 × 6 × 5 s', '5 3 × 6 × 4 s'],
+  ])('is %s', (_, from, to) => {
+    expect(led(from, (chain, index) => easeFrom(chain, index, protocol))).toBe(to)
+  })
+})
+
+const weight = (kilograms: number): Load => ({ kind: 'mass', kilograms, plates: [] })
+
+/** A chain of one rung out of bare doses, the first its entry. */
+function chainOfDoses(...doses: readonly Omit<Dose, 'sets'>[]): Chain {
+  const place = { rung: 1, exercise: brandAs<ExerciseId>('lift'), standing: 'only', needsApproval: false, isTherapistOnly: false } as const
+  return { ladder: 'extension', places: doses.map((dose, index) => ({ ...place, dose: { sets: 3, ...dose }, isEntry: index === 0 })) }
+}
+
+describe('exactly a tenth', () => {
+  const lowest = { reps: 1, holdSeconds: null, load: weight(1) }
+  const shortest = { reps: 1, holdSeconds: 1, load: weight(0) }
+
+  it.each([
+    ['of the load is enough', [lowest, { ...lowest, reps: 8, load: weight(9) }, { ...lowest, reps: 8, load: weight(10) }], 1],
+    ['of the load less a gram is not', [lowest, { ...lowest, reps: 8, load: weight(9.001) }, { ...lowest, reps: 8, load: weight(10) }], 0],
+    ['of the repetitions is enough', [lowest, { ...lowest, reps: 9, load: weight(10) }, { ...lowest, reps: 10, load: weight(10) }], 1],
+    ['of the hold is enough', [shortest, { ...shortest, holdSeconds: 9 }, { ...shortest, holdSeconds: 10 }], 1],
+    ['of the hold is not, with more repetitions', [shortest, { ...shortest, holdSeconds: 9, reps: 2 }, { ...shortest, holdSeconds: 10 }], 0],
+    ['of the repetitions is not, with no hold to shorten', [lowest, { ...lowest, reps: 10, load: weight(10) }, { ...lowest, reps: 11, load: weight(10) }], 0],
+  ])('%s', (_, doses, expected) => {
+    const chain = chainOfDoses(...doses)
+    expect(easeFrom(chain, chain.places.length - 1, protocol)).toBe(expected)
+  })
+
+  it('is what the protocol says, and another may say otherwise', () => {
+    const chain = chainOfDoses(lowest, { ...lowest, load: weight(8) }, { ...lowest, load: weight(9) }, { ...lowest, load: weight(10) })
+    const easings = [0.1, 0.2, 0.1].map((atLeast) => easeFrom(chain, 3, { ...protocol, ease: { atLeast } }))
+    expect(easings).toEqual([2, 1, 2])
+  })
+})
+
+describe('training that starts again after a lock', () => {
+  it.each([
+    ['urgent', '3 3 × 12, 25.2 N', '3 3 × 10, 25.2 N'],
+    ['emergency', '3 3 × 12, 25.2 N', '3 3 × 8, 17.9 N'],
+    ['urgent', '4 3 × 8, 0.4 kg', '4 3 × 6, 0.4 kg'],
+    ['emergency', '4 3 × 8, 0.4 kg', '4 3 × 6, 0.4 kg'],
+  ] as const)('goes, when it was %s, from %s to %s', (level, from, to) => {
+    expect(led(from, (chain, index) => restartFrom(chain, index, level, protocol))).toBe(to)
+  })
+})
+
+describe('a place outside the chain', () => {
+  it.each([-1, 3])('is a mistake of ours: %i of three', (index) => {
+    const dose = { reps: 1, holdSeconds: null, load: weight(1) }
+    expect(() => placeAt(chainOfDoses(dose, dose, dose), index)).toThrow(`no place ${index} in a chain of 3`)
   })
 })

@@ -12,6 +12,7 @@ describe('the thresholds in force', () => {
   it('are worked out once for a plan, and anew for another protocol', () => {
     const plan: Plan = { ...extensionPlan, thresholds: { running: { amber: 2 } } }
     const first = protocolFor(plan, novice())
+    expect(first.running).toEqual({ ...novice().running, amber: 2 })
     expect(protocolFor(plan, novice())).toBe(first)
     expect(protocolFor(plan, shippedProtocol('long-standing-neck-pain')).id).toBe('long-standing-neck-pain')
   })

@@ -19,15 +19,15 @@ function gatesOf(protocol: Protocol) {
   return progressGates({ chain, state: newLadderState(placeNamed(chain, held)), protocol, exercises: content.exercises, ...client })
 }
 
-/** Where one session leads from the dose that is held, and what the therapist is told. */
-function after(pain: number): string {
+/** Where one session leads from a dose, and what the therapist is told. */
+function after(pain: number, from = held): string {
   const report = { pain, control: 'steady', reserve: 4, finished: true } as const
   const outcome: Outcome = {
     painBefore: 1, sets: [{ side: null, number: 1, report }], isStopped: false, endedEarly: false, hasRedFlag: false, isUnmeasuredEntry: false,
   }
   const judgement = judgeSession(outcome, 1, maintenance)
   const morning = judgeMorning(1, null, 1, maintenance)
-  const state = newLadderState(placeNamed(chain, held))
+  const state = newLadderState(placeNamed(chain, from))
   const settled = settle({ chain, state, judgement, morning, gates: gatesOf(maintenance), protocol: maintenance, isRungOpen: () => true })
   const told = settled.concerns.map((concern) => concern.rule)
   return [`${settled.decision.kind}: ${nameOf(settled.state.place)}`, ...told].join('; tells ')
@@ -45,5 +45,10 @@ describe('maintenance', () => {
     ['eases after a red one and tells, since nothing raises it again by itself', 6, 'ease: 2 1 × 5 × 6 s, push 5; tells maintained-dose-lowered'],
   ])('%s', (_, pain, expected) => {
     expect(after(pain)).toBe(expected)
+  })
+
+  it('tells of no lower dose where there is none, nor where one only has to be met again', () => {
+    expect(after(6, '2 1 × 5 × 2 s, push 3')).toBe('ease: 2 1 × 5 × 2 s, push 3; tells lowest-dose')
+    expect(after(5, '2 1 × 5 × 10 s, push 5, again')).toBe('maintain: 2 1 × 5 × 10 s, push 5')
   })
 })

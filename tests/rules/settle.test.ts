@@ -78,6 +78,10 @@ describe('a settled direction', () => {
     })
   })
 
+  it('has no reasons of its own after a red flag', () => {
+    expect(settled('3 3 × 10, 19.6 N', { severity: 'flag' }).decision).toEqual({ kind: 'stop', reasons: [] })
+  })
+
   it('counts the sessions without progress down to none', () => {
     const left = [2, 1, 0].map((sessionsWithoutProgress) => settled('3 3 × 10, 19.6 N', { state: { sessionsWithoutProgress } }).state.sessionsWithoutProgress)
     expect(left).toEqual([1, 0, 0])

@@ -107,6 +107,13 @@ describe('a clock that jumps', () => {
     expect(at).toBe(Date.parse('2027-01-06T18:00Z'))
   })
 
+  it.each([
+    ['2027-01-06', '2027-01-07'],
+    ['2027-01-07', '2027-01-04'],
+  ])('back, with a last reminder on %s, reminds on %s: no place is three dates ahead', (lastOn, expected) => {
+    expect(nextInDublin(everyDay('18:00'), '2027-01-04T12:00Z', lastOn)).toBe(Date.parse(`${expected}T18:00Z`))
+  })
+
   it('back from years ahead does not silence the reminders for years', () => {
     const at = nextInDublin(everyDay('18:00'), '2027-01-04T12:00Z', '2037-01-05')
     expect(at).toBe(Date.parse('2027-01-04T18:00Z'))
