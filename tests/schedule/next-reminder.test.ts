@@ -114,6 +114,11 @@ describe('a clock that jumps', () => {
     expect(nextInDublin(everyDay('18:00'), '2027-01-04T12:00Z', lastOn)).toBe(Date.parse(`${expected}T18:00Z`))
   })
 
+  it('back does not remind twice of the very date that had its reminder', () => {
+    const fridays: Schedule = { ...threeDays, days: ['fri'] }
+    expect(nextInDublin(fridays, '2027-01-04T12:00Z', '2027-01-08')).toBe(Date.parse('2027-01-15T18:00Z'))
+  })
+
   it('back from years ahead does not silence the reminders for years', () => {
     const at = nextInDublin(everyDay('18:00'), '2027-01-04T12:00Z', '2037-01-05')
     expect(at).toBe(Date.parse('2027-01-04T18:00Z'))
