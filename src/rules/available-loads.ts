@@ -13,6 +13,8 @@ const stretchStepCm = 1
 const gramsPerKilogram = 1000
 /** Forces are kept to a tenth of a newton, finer than any spring balance a clinic has. */
 const tenthsPerNewton = 10
+/** Guards a limit that was worked out against the last bit of a binary fraction: 8 → 8.8 is a step of 10 %. */
+export const epsilon = 1e-9
 
 /** Every force that the bands give in whole steps of stretch, easiest first. */
 export function bandLoads(bands: readonly Band[]): readonly ForceLoad[] {
@@ -63,9 +65,6 @@ export function bestLoad(target: LoadTarget, equipment: Equipment): ForceLoad | 
 }
 
 export type LoadTarget = { readonly kind: 'force'; readonly newtons: number } | { readonly kind: 'mass'; readonly kilograms: number }
-
-/** Guards a target that was worked out against the last bit of a binary fraction. */
-const epsilon = 1e-9
 
 const bestOf: { [Kind in LoadTarget['kind']]: (target: Extract<LoadTarget, { kind: Kind }>, equipment: Equipment) => ForceLoad | MassLoad | undefined } = {
   force: ({ newtons }, { bands }) => bandLoads(bands).findLast((load) => load.newtons <= newtons + epsilon),

@@ -52,7 +52,7 @@ export function buildChain(input: ChainInput): Chain {
   const places: ChainPlace[] = []
   let reachedNm: number | null = null
   for (const { rung, exercise } of input.rungs) {
-    const climb = climbOf[exercise.work.kind](exercise, input, reachedNm)
+    const climb = (climbOf[exercise.work.kind] as ClimbOf<Work>)(exercise.work, exercise, input, reachedNm)
     places.push(...standTwice(climb.steps, rung, exercise))
     reachedNm = climb.reachedNm ?? reachedNm
     // No value to reach, no request: without its criterion a rung is the last one that the rules know.
@@ -61,24 +61,23 @@ export function buildChain(input: ChainInput): Chain {
   return { ladder: input.ladder, places }
 }
 
-const climbOf: { [Kind in Work['kind']]: (exercise: Exercise, input: ChainInput, reachedNm: number | null) => Climb } = {
-  holds: heldSteps,
-  repetitions: loadedSteps,
-}
+type ClimbOf<W extends Work> = (work: W, exercise: Exercise, input: ChainInput, reachedNm: number | null) => Climb
+type Holds = Extract<Work, { kind: 'holds' }>
+type Repetitions = Extract<Work, { kind: 'repetitions' }>
+
+const climbOf: { [Kind in Work['kind']]: ClimbOf<Extract<Work, { kind: Kind }>> } = { holds: heldSteps, repetitions: loadedSteps }
 
 /** A head that is lifted is a load: above the target it takes the therapist's approval, above the hard bound it is not offered. */
-function heldSteps(exercise: Exercise, input: ChainInput): Climb {
+function heldSteps(work: Holds, { posture }: Exercise, input: ChainInput): Climb {
   const { maximum, assumptions } = input.loads
-  const share = maximum === null ? 0 : headMoment(exercise.posture, assumptions) / maximum.momentNm
+  const share = maximum === null ? 0 : headMoment(posture, assumptions) / maximum.momentNm
   if (share > hardShare) return { steps: [], canBeLeft: false, reachedNm: null }
   const isTooHigh = share > workingShares(input.ladder, input.protocol).target
-  return { steps: holdSteps(exercise, input, isTooHigh), canBeLeft: true, reachedNm: null }
+  return { steps: holdSteps(work, input, isTooHigh), canBeLeft: true, reachedNm: null }
 }
 
-function loadedSteps(exercise: Exercise, input: ChainInput, reachedNm: number | null): Climb {
+function loadedSteps(work: Repetitions, { posture }: Exercise, input: ChainInput, reachedNm: number | null): Climb {
   const { ladder, equipment, protocol, loads } = input
-  const { posture, work } = exercise
-  if (work.kind !== 'repetitions') return { steps: [], canBeLeft: true, reachedNm: null }
   const climb = loadedClimb[work.load]({ ladder, equipment, protocol, posture, reachedNm, ...loads })
   const last = climb.steps.at(-1)
   return {
@@ -88,9 +87,7 @@ function loadedSteps(exercise: Exercise, input: ChainInput, reachedNm: number | 
   }
 }
 
-function holdSteps(exercise: Exercise, { protocol, ladder }: ChainInput, isEntryTooHigh: boolean): readonly Step[] {
-  if (exercise.work.kind !== 'holds') return []
-  const { below, entry, above } = exercise.work
+function holdSteps({ below, entry, above }: Holds, { protocol, ladder }: ChainInput, isEntryTooHigh: boolean): readonly Step[] {
   return [...below, entry, ...above].map((step) => ({
     dose: { sets: protocol.sets[ladder], reps: step.reps, holdSeconds: step.holdSeconds, load: pushOf(step) },
     isEntry: step === entry,

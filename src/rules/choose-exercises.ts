@@ -25,8 +25,7 @@ export function chooseExercises(
     .filter((rung) => rung.rung <= maxRung)
     .flatMap((rung) => {
       const open = rung.exercises
-        .map((id) => exercises.get(id))
-        .filter((exercise) => exercise !== undefined)
+        .flatMap((id) => exercises.get(id) ?? [])
         .filter((exercise) => isOpen(exercise, plan) && !(limited && exercise.needsApprovalToEnter))
       const chosen = open.find((exercise) => overlaps(exercise.chosenFor, plan.restrictions)) ?? open.find((exercise) => exercise.chosenFor.length === 0)
       return chosen ? [{ rung: rung.rung, exercise: chosen }] : []

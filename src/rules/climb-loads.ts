@@ -3,6 +3,7 @@
 // beyond the range, and above half only with the therapist's approval (our choice). Reviewed 2026-11.
 import { loadMagnitude, type Load } from '#src/domain/dose.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
+import { epsilon } from './available-loads.ts'
 
 export interface LoadStep<L extends Load> {
   readonly load: L
@@ -11,9 +12,6 @@ export interface LoadStep<L extends Load> {
   /** Reaching this load is so large a step that the therapist must approve it. */
   readonly needsApproval: boolean
 }
-
-/** Guards the limits against the last bit of a binary fraction: 8 → 8.8 is a step of 10 %. */
-const epsilon = 1e-9
 
 /**
  * The loads from `entry` on, easiest first, none above `ceiling`. The steps are chosen as if there were no ceiling: when a
@@ -26,17 +24,16 @@ export function climbLoads<L extends Load>(
   ceiling: number,
 ): readonly LoadStep<L>[] {
   const steps: LoadStep<L>[] = []
-  let load: L | undefined = entry
+  let load = entry
   let needsApproval = false
-  while (load !== undefined) {
-    const wanted: L | undefined = nextLoad(load, available, protocol)
-    const next: L | undefined = wanted !== undefined && loadMagnitude(wanted) <= ceiling + epsilon ? wanted : undefined
-    const jump = next === undefined ? 0 : loadMagnitude(next) / loadMagnitude(load) - 1
+  for (;;) {
+    const next = nextLoad(load, available, protocol)
+    if (next === undefined || loadMagnitude(next) > ceiling + epsilon) return [...steps, { load, beyondPlaces: 0, needsApproval }]
+    const jump = loadMagnitude(next) / loadMagnitude(load) - 1
     steps.push({ load, beyondPlaces: beyondPlaces(jump, protocol), needsApproval })
-    needsApproval = next !== undefined && jump > protocol.loadStep.approvalAbove + epsilon && !isFirstPlate(load, next, protocol)
+    needsApproval = jump > protocol.loadStep.approvalAbove + epsilon && !isFirstPlate(load, next, protocol)
     load = next
   }
-  return steps
 }
 
 /** The largest usual step, on the same band if it has one; else the smallest step that the equipment allows. */
@@ -44,11 +41,12 @@ function nextLoad<L extends Load>(from: L, available: readonly L[], protocol: Pr
   const size = loadMagnitude(from)
   const higher = available.filter((load) => loadMagnitude(load) > size + epsilon)
   const usual = higher.filter((load) => loadMagnitude(load) <= size * (1 + protocol.loadStep.largest) + epsilon)
-  return usual.filter((load) => isSameBand(load, from)).at(-1) ?? usual.at(-1) ?? higher[0]
+  return usual.filter((load) => bandOf(load) === bandOf(from)).at(-1) ?? usual.at(-1) ?? higher[0]
 }
 
-function isSameBand(a: Load, b: Load): boolean {
-  return a.kind === 'force' && b.kind === 'force' && a.band === b.band
+/** Weights are on none, and so all alike. */
+function bandOf(load: Load): string | null {
+  return load.kind === 'force' ? load.band : null
 }
 
 function beyondPlaces(jump: number, protocol: Protocol): number {
@@ -61,8 +59,7 @@ function beyondPlaces(jump: number, protocol: Protocol): number {
 function isFirstPlate(from: Load, to: Load, protocol: Protocol): boolean {
   return (
     from.kind === 'mass' &&
-    to.kind === 'mass' &&
     from.plates.length === 0 &&
-    to.kilograms - from.kilograms <= protocol.loadStep.firstPlateKg + epsilon
+    loadMagnitude(to) - from.kilograms <= protocol.loadStep.firstPlateKg + epsilon
   )
 }

@@ -100,8 +100,5 @@ function permutations(group: Group): readonly Group[] {
 
 /** How many muscles go straight from one ladder into the next. */
 function musclesShared(order: Group): number {
-  return order.reduce((sum, { muscles }, index) => {
-    const next = order[index + 1]?.muscles ?? []
-    return sum + muscles.filter((muscle) => next.includes(muscle)).length
-  }, 0)
+  return order.reduce((sum, { muscles }, index) => sum + muscles.filter((muscle) => order[index + 1]?.muscles.includes(muscle)).length, 0)
 }

@@ -8,10 +8,10 @@ import type { Load } from '#src/domain/dose.ts'
 import type { Posture } from '#src/domain/exercise.ts'
 import type { Equipment } from '#src/domain/plan.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
-import { bandLoads, harnessLoads } from './available-loads.ts'
+import { bandLoads, epsilon, harnessLoads, type MassLoad } from './available-loads.ts'
 import { climbLoads, type LoadStep } from './climb-loads.ts'
 import type { Maximum, Strength } from './usable-maximum.ts'
-import { neckMoment, workingLoads, type Tool } from './working-load.ts'
+import { neckMoment, workingLoads, workingShares, type Tool } from './working-load.ts'
 
 export interface LoadedRung {
   readonly ladder: LadderId
@@ -50,16 +50,16 @@ function bandClimb(rung: LoadedRung): LoadedClimb {
   const { protocol, maximum } = rung
   const loads = bandLoads(rung.equipment.bands)
   const limit = entryLimit(rung)
-  const allowed = loads.filter((load) => load.newtons <= limit)
+  const allowed = loads.filter((load) => load.newtons <= limit + epsilon)
   const entry = allowed.at(-1) ?? loads[0]
   if (entry === undefined) return passedOver
   const ceiling = limitsOf('band', rung, maximum).target
-  if (entry.newtons > ceiling) return tooWeak
+  if (entry.newtons > ceiling + epsilon) return tooWeak
   const climb = climbLoads(entry, loads, protocol, ceiling)
   const enoughOf = (strength: Strength | null): number =>
     climb.findIndex(
       ({ load }, index) =>
-        index >= protocol.band.stepsAboveEntry && (strength === null || load.newtons >= strength.forceN * protocol.maximum.bandLeave),
+        index >= protocol.band.stepsAboveEntry && (strength === null || load.newtons >= strength.forceN * protocol.maximum.bandLeave - epsilon),
     )
   const enough = enoughOf(maximum)
   return {
@@ -82,7 +82,7 @@ function harnessClimb(rung: LoadedRung): LoadedClimb {
   const steps = climbLoads(entry, within, protocol, byMaximum)
   // Like with like: a harness hangs from a neck tilted further than a band is pulled in, so the head counts on both sides.
   const isAboveBand = reachedNm !== null && neckMoment(entry, posture, assumptions) > reachedNm
-  return { steps, isEntryTooHigh: isAboveBand || entry.kilograms > start, canBeLeft: isTargetReached(steps, rung) }
+  return { steps, isEntryTooHigh: isAboveBand || entry.kilograms > start, canBeLeft: isTargetReached(steps.at(-1)?.load ?? entry, rung) }
 }
 
 /** Without a measured maximum none is low enough to begin with, but the least that the bands give. */
@@ -98,14 +98,11 @@ function limitsOf(tool: Tool, rung: LoadedRung, maximum: Strength | null): Reado
 }
 
 /** Within one usual load step of where the rung is left: what the client owns rarely hangs to the gram. */
-function isTargetReached(steps: readonly LoadStep<Load>[], rung: LoadedRung): boolean {
-  const last = steps.at(-1)?.load
-  const byMaximum = limitsOf('harness', rung, rung.maximum && rung.maximum.lowest).target
-  if (last?.kind !== 'mass') return false
-  const { targetKg, posture, assumptions, protocol } = rung
+function isTargetReached(last: MassLoad, rung: LoadedRung): boolean {
+  const { ladder, maximum, targetKg, posture, assumptions, protocol } = rung
   const nearly = 1 - protocol.loadStep.largest
+  const byMaximum = limitsOf('harness', rung, maximum && maximum.lowest).target
   if (targetKg !== null && targetKg <= byMaximum) return last.kilograms >= targetKg * nearly
-  if (byMaximum === Infinity) return false
-  const target: Load = { kind: 'mass', kilograms: byMaximum, plates: [] }
-  return neckMoment(last, posture, assumptions) >= neckMoment(target, posture, assumptions) * nearly
+  if (maximum === null) return false
+  return neckMoment(last, posture, assumptions) >= workingShares(ladder, protocol).target * maximum.lowest.momentNm * nearly
 }

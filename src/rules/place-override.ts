@@ -24,9 +24,9 @@ export function placesOnOffer({ chain, from, gates, isLocked }: PlaceOverride): 
   const isRepeated = present.standing === 'again'
   // The dose met once and met again is one dose: going back to its first meeting is no lower dose.
   const easier = isRepeated ? lower.filter((index) => index !== here - 1) : lower
-  const next = chain.places.findIndex((place) => place.rung > present.rung)
-  if (next < 0 || gates.some((gate) => closing.has(gate.rule))) return easier
-  return [...easier, entryOfRung(chain, placeAt(chain, next).rung)]
+  const next = chain.places.find((place) => place.rung > present.rung)
+  if (next === undefined || gates.some((gate) => closing.has(gate.rule))) return easier
+  return [...easier, entryOfRung(chain, next.rung)]
 }
 
 const closing: ReadonlySet<Reason['rule']> = new Set(['rung-not-shown', 'rung-too-soon', 'no-progress-after-lock'])

@@ -85,11 +85,10 @@ function isUnlikely(share: number): boolean {
   return share < unlikely.below || share > unlikely.above
 }
 
-/** Of the other units, the one that brings the number nearest to what is usual. */
+/** The unit that brings an unlikely number nearest to what is usual; its own is never among the likely ones. */
 function likelyUnit(force: number, typed: TypedMeasurement): { readonly value: number; readonly unit: ForceUnit } | null {
   const distance = (unit: ForceUnit): number => Math.abs(Math.log(shareOfUsual(force, unit, typed)))
   const [nearest] = forceUnits
-    .filter((unit) => unit !== typed.unit)
     .filter((unit) => shareOfUsual(force, unit, typed) >= likely.from && shareOfUsual(force, unit, typed) <= likely.to)
     .sort((a, b) => distance(a) - distance(b))
   return nearest === undefined ? null : { value: force, unit: nearest }

@@ -45,10 +45,16 @@ describe('the weights of a harness', () => {
     ['are every sum of plates, each used once', [0.5, 1], ['0.4: ', '0.9: 0.5', '1.4: 1', '1.9: 1 0.5']],
     ['count two equal plates as two', [0.5, 0.5], ['0.4: ', '0.9: 0.5', '1.4: 0.5 0.5']],
     ['take the fewest plates for a sum', [0.5, 0.5, 1], ['0.4: ', '0.9: 0.5', '1.4: 1', '1.9: 1 0.5', '2.4: 1 0.5 0.5']],
+    ['keep to that, and to their order, whichever plate is listed first', [1, 0.5, 0.5], ['0.4: ', '0.9: 0.5', '1.4: 1', '1.9: 1 0.5', '2.4: 1 0.5 0.5']],
     ['are kept to the gram', [0.1, 0.2], ['0.4: ', '0.5: 0.1', '0.6: 0.2', '0.7: 0.2 0.1']],
   ])('%s', (_, platesKg, expected) => {
     const loads = harnessLoads({ ...equipment, platesKg })
     expect(loads.map((load) => `${load.kilograms}: ${load.plates.join(' ')}`)).toEqual(expected)
+  })
+
+  it('take the plates listed first where two sums are alike in number', () => {
+    const loads = harnessLoads({ ...equipment, platesKg: [1, 2, 0.5, 2.5] })
+    expect(loads.find((load) => load.kilograms === 3.4)).toEqual({ kind: 'mass', kilograms: 3.4, plates: [2, 1] })
   })
 
   it('are none without a harness', () => {

@@ -1,9 +1,11 @@
 // The ladder defaults are our choice, for a clinician to review; holds before band, harness and bridge is common practice,
 // no source. The loads of the plan to try are worked out by hand in the comments.
 import { describe, expect, it } from 'vitest'
+import type { Chain } from '#src/domain/chain.ts'
+import { loadMagnitude } from '#src/domain/dose.ts'
 import { brandAs, type ExerciseId } from '#src/domain/identifier.ts'
 import type { Plan } from '#src/domain/plan.ts'
-import { buildChain } from '#src/rules/build-chain.ts'
+import { buildChain, type LoadFacts } from '#src/rules/build-chain.ts'
 import { startOn } from '#src/rules/moves.ts'
 import { coarsePlan, content, extensionPlan, nameOf, novice } from '../support/sample-chain.ts'
 import { assumed, extensionChain, headless, maximumOf } from './load-facts.ts'
@@ -121,6 +123,11 @@ describe('the band', () => {
     expect(rungsOf(weak)).toEqual([1, 2, 3])
   })
 
+  it('too weak to reach it is the last one as well for a client who starts on it', () => {
+    const weak = withEquipment({ bands: [{ id: 'weak', points: [{ stretchCm: 10, forceN: 8 }, { stretchCm: 30, forceN: 12 }] }] })
+    expect(rungsOf(startingOn(3, weak))).toEqual([1, 2, 3])
+  })
+
   it('too weak to reach it does not cut off a client who starts above', () => {
     const weak = withEquipment({ bands: [{ id: 'weak', points: [{ stretchCm: 10, forceN: 8 }, { stretchCm: 30, forceN: 12 }] }] })
     expect(rungsOf(startingOn(4, weak))).toEqual([1, 2, 3, 4, 5])
@@ -206,11 +213,17 @@ describe('the harness', () => {
 describe('a head that is lifted', () => {
   const lift = content.exercises.get(brandAs<ExerciseId>('lying-head-lift'))
 
+  const held = content.exercises.get(brandAs<ExerciseId>('seated-hold-two-hands'))
+
+  function liftedUnder(changes: Partial<LoadFacts>, protocol = novice()): Chain {
+    if (!lift || !held) throw new Error('no lying-head-lift, or no seated-hold-two-hands')
+    const loads = { maximum: null, assumptions: assumed, targetKg: null, ...changes }
+    const rungs = [{ rung: 1, exercise: lift }, { rung: 2, exercise: held }]
+    return buildChain({ ladder: 'flexion', equipment, protocol, startRung: 1, rungs, loads })
+  }
+
   function liftedWith(forceN: number | null): readonly string[] {
-    if (!lift) throw new Error('no lying-head-lift')
-    const facts = { maximum: forceN === null ? null : maximumOf(forceN), assumptions: assumed, targetKg: null }
-    const input = { ladder: 'flexion', equipment, protocol: novice(), startRung: 1 } as const
-    return writeChain(buildChain({ ...input, rungs: [{ rung: 1, exercise: lift }], loads: facts }))
+    return writeChain(liftedUnder({ maximum: forceN === null ? null : maximumOf(forceN) })).filter((line) => line.startsWith('rung 1'))
   }
 
   // Lying flat the head takes 5.717 Nm: 45 % of 79.40 N at 16 cm, and 75 % of 47.64 N.
@@ -223,8 +236,34 @@ describe('a head that is lifted', () => {
     expect(liftedWith(forceN)).toEqual([`rung 1, no load: 3 × 2×2s 3×2s ${entry} 4×3s 5×3s 5×4s 5×5s 5×6s 5×8s 5×10s 5×10s`])
   })
 
-  it('above 75 % is not offered', () => {
-    expect(liftedWith(47.6)).toEqual([])
+  it('above 75 % is not offered, nor anything above it', () => {
+    expect(liftedUnder({ maximum: maximumOf(47.6) }).places).toEqual([])
+  })
+
+  // Of 3 kg at one metre, against a maximum as of 4 kg or 6 kg there.
+  it.each([
+    ['of exactly 75 % is offered', 4, 0.45, [true]],
+    ['of exactly the target needs no approval', 6, 0.5, [false]],
+    ['just above the target does', 6, 0.49, [true]],
+  ])('%s', (_, kilograms, target, approvals) => {
+    const own = { forceN: 100, momentNm: kilograms * 9.80665 }
+    const assumptions = { ...assumed, bodyKg: 100, headShare: 0.03, headLeverCm: 100 }
+    const { working, maximum, ...protocol } = novice()
+    const bounded = { ...protocol, working: { ...working, flexion: { warmUp: 0.2, target } }, maximum: { ...maximum, ceiling: 0.5 } }
+    const { places } = liftedUnder({ maximum: { ...own, lowest: own }, assumptions }, bounded)
+    expect(places.filter((place) => place.rung === 1 && place.isEntry).map((place) => place.needsApproval)).toEqual(approvals)
+  })
+})
+
+describe('the last dose before a load step, and of a rung', () => {
+  it('is met once and met again, and every other only once', () => {
+    const { places } = extensionChain({ ...extensionPlan, measurements: [] })
+    const band = places.filter((place) => place.rung === 3).map(({ dose, standing }) => `${loadMagnitude(dose.load)} N × ${dose.reps} ${standing}`)
+    expect(band).toEqual([
+      '8 N × 4 only', '8 N × 5 only', '8 N × 6 only', '8 N × 8 only', '8 N × 10 only', '8 N × 12 once', '8 N × 12 again',
+      '8.6 N × 8 only', '8.6 N × 10 only', '8.6 N × 12 once', '8.6 N × 12 again',
+      '9.3 N × 8 only', '9.3 N × 10 only', '9.3 N × 12 once', '9.3 N × 12 again',
+    ])
   })
 })
 

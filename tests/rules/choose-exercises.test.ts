@@ -6,10 +6,12 @@ import { content, extensionPlan } from '../support/sample-chain.ts'
 const ladder = content.ladders.get('extension') ?? { id: 'extension' as const, muscles: [], rungs: [], warmUp: [] }
 const { equipment, screening } = extensionPlan
 
+const withoutSeatedBand = new Map([...content.exercises].filter(([id]) => id !== 'seated-band'))
+
 /** The chosen exercises as `rung exercise`. */
-function chosen(changes: Partial<Plan>): readonly string[] {
+function chosen(changes: Partial<Plan>, exercises = content.exercises): readonly string[] {
   const plan = { ...extensionPlan, ...changes }
-  return chooseExercises(plan, ladder, content.exercises, content.triage.gates).map(({ rung, exercise }) => `${rung} ${exercise.id}`)
+  return chooseExercises(plan, ladder, exercises, content.triage.gates).map(({ rung, exercise }) => `${rung} ${exercise.id}`)
 }
 
 const all = ['1 gravity-minimised-hold', '2 seated-hold-two-hands', '3 seated-band', '4 seated-harness', '5 supported-bridge']
@@ -43,5 +45,10 @@ describe('the exercises of a plan', () => {
     ['are none without a ladder in the plan', { ladders: [] }, []],
   ])('%s', (_, changes, expected) => {
     expect(chosen(changes)).toEqual(expected)
+  })
+
+  it('are never one meant for a restriction that the client does not have, even where the usual one is missing', () => {
+    expect(chosen({}, withoutSeatedBand)).toEqual(without(3))
+    expect(chosen({ restrictions: ['hands-to-head-limited'] }, withoutSeatedBand)).toEqual(noHand)
   })
 })

@@ -49,6 +49,18 @@ describe('the first plate on an empty harness', () => {
   })
 })
 
+describe('the first step of a band', () => {
+  it('is no such exception, however few newtons it takes', () => {
+    const loads = [force(0.6, 'a'), force(0.9, 'a'), force(1.4, 'a')]
+    const steps = climbLoads(loads[0] ?? force(0, 'a'), loads, protocol, Infinity)
+    expect(steps.map(({ load, beyondPlaces, needsApproval }) => [load.newtons, beyondPlaces, needsApproval])).toEqual([
+      [0.6, 2, false],
+      [0.9, 2, false],
+      [1.4, 0, true],
+    ])
+  })
+})
+
 describe('the ceiling', () => {
   it('is met and never passed', () => {
     expect([climbed([8, 8.8, 9.6], { ceiling: 8.8 }), climbed([8, 8.8, 9.6], { ceiling: 8.79 })]).toEqual([

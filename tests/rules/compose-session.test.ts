@@ -56,6 +56,12 @@ describe('the turns', () => {
     expect(sessions(whole, 4, 9)).toEqual([first, second, first, second, second, first, second, first, first])
   })
 
+  it('of three in three days a week move on by one each week', () => {
+    const limits = { directions: 2, sets: 12 }
+    const [first, second, third] = sessions(byTwo, 3, 3, limits)
+    expect(sessions(byTwo, 3, 9, limits)).toEqual([first, second, third, second, third, first, third, first, second])
+  })
+
   it('come round before the fixed Monday as after it', () => {
     const at = (week: number): readonly LadderId[] => composeSession({ ladders: whole, turn: { week, day: 0, daysAWeek: 3 }, most }).ladders
     expect(at(-3)).toEqual(at(1))

@@ -11,6 +11,7 @@ import {
   withLoad,
   withSession,
   type SetDone,
+  type TrainingWeek,
 } from '#src/rules/training-record.ts'
 
 const step = { reps: 5, holdSeconds: 5, push: null }
@@ -63,27 +64,27 @@ describe('adherence', () => {
 
 describe('a week', () => {
   const side: SetDone = { ...set(band, 10, null, pull), ladder: 'rotation' }
-  const first = withSession(emptyWeek('2026-W48'), [set(holds, 5, 5, { kind: 'none' }), side, side])
+  const first = (): TrainingWeek => withSession(emptyWeek('2026-W48'), [set(holds, 5, 5, { kind: 'none' }), side, side])
 
   it('sums its sessions, each ladder and each unit apart', () => {
-    const second = withSession(first, [set(harness, 8, null, plates), { ...side, isFinished: false }])
+    const second = withSession(first(), [set(harness, 8, null, plates), set(holds, 6, 5, { kind: 'none' }), { ...side, isFinished: false }])
     expect(second).toEqual({
       week: '2026-W48',
       prescribed: 0,
       done: 2,
-      sets: 5,
-      tensionSeconds: 25 + 60 + 60 + 48,
+      sets: 6,
+      tensionSeconds: 25 + 60 + 60 + 48 + 30,
       effortMinutes: 0,
       rated: 0,
       volumes: {
-        extension: { repetitions: 5, kilogramRepetitions: 12, newtonRepetitions: 0 },
+        extension: { repetitions: 11, kilogramRepetitions: 12, newtonRepetitions: 0 },
         rotation: { repetitions: 0, kilogramRepetitions: 0, newtonRepetitions: 250 },
       },
     })
   })
 
   it('keeps how many of its sessions have a load, a load of nothing included', () => {
-    const rated = [120, 0].reduce(withLoad, first)
-    expect(rated).toEqual({ ...first, effortMinutes: 120, rated: 2 })
+    const rated = [120, 0].reduce(withLoad, first())
+    expect(rated).toEqual({ ...first(), effortMinutes: 120, rated: 2 })
   })
 })

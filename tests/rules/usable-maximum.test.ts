@@ -62,7 +62,8 @@ describe('the difference between sides', () => {
     ['10 % is not told', measured('rotation-left', 90), measured('rotation-right', 100), 0.1, false],
     ['above 10 % is', measured('rotation-left', 100), measured('rotation-right', 89), 0.11, true],
     ['at two known lever arms is that of the moments', measured('rotation-left', 100, 16), measured('rotation-right', 80, 20), 0, false],
-    ['with one lever arm unknown is that of the forces', measured('rotation-left', 100, 16), measured('rotation-right', 80), 0.2, true],
+    ['with the right lever arm unknown is that of the forces', measured('rotation-left', 100, 16), measured('rotation-right', 80), 0.2, true],
+    ['with the left one unknown is that of the forces', measured('rotation-left', 80), measured('rotation-right', 100, 16), 0.2, true],
   ])('%s', (_, left, right, share, isTold) => {
     expect(sideDifference([left, right], 'rotation')).toEqual({ share: expect.closeTo(share, 9), isTold })
   })
