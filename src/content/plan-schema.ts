@@ -142,6 +142,7 @@ const measurementSchema: z.ZodType<Measurement> = z
       .transform((day) => brandAs<LocalDate>(day))
       .nullable()
       .default(null),
+    confirmed: z.boolean().optional(),
   })
   .superRefine(({ force, unit }, context) => {
     const newtons = toNewtons(force, unit)
@@ -154,9 +155,10 @@ const measurementSchema: z.ZodType<Measurement> = z
     if (best === force) return
     context.addIssue({ code: 'custom', path: ['force'], message: 'is not the best trial', params: { mend: `Write ${best}, or correct the trials.` } })
   }, whenWhole)
-  .transform(({ lever_cm, trials, ...measurement }) => ({
+  .transform(({ lever_cm, trials, confirmed, ...measurement }) => ({
     ...measurement,
     ...(trials === undefined ? {} : { trials }),
+    ...(confirmed === undefined ? {} : { isConfirmed: confirmed }),
     leverCm: lever_cm,
   }))
 

@@ -83,6 +83,8 @@ export interface Measurement {
   readonly unit: ForceUnit
   readonly leverCm: number | null
   readonly on: LocalDate | null
+  /** Whoever wrote it was asked about an unlikely number and stays with it. */
+  readonly isConfirmed?: boolean | undefined
 }
 
 export interface TherapistContact {

@@ -34,6 +34,18 @@ describe('enrol', () => {
     expect(new Date(expiresAt!).toISOString()).toBe(expiresAt)
   })
 
+  it('asks about a maximal force that seems to be in the wrong unit, and enrols nobody by it', async () => {
+    const folder = await makeTemporaryFolder()
+    const doubted = join(folder, 'plan.yaml')
+    await writeFile(doubted, (await readFile(plan, 'utf8')).replace('force: 120, unit: N', 'force: 120, unit: kgf'))
+    const enrolled = await runHere(['enrol', doubted], { DATA_DIR: join(folder, 'data') })
+    const sentence = `${doubted}:36: measurements[0].force is unusual for this direction; as so many N it would be usual. Correct it, or write "confirmed: true" beside it if it was measured so.`
+    expect(enrolled).toEqual({ status: 2, printed: [], complaints: [sentence] })
+
+    const tried = await runHere(['rehearse', '--plan', doubted, '--virtual', '0'], {})
+    expect(tried).toEqual({ status: 0, printed: [], complaints: [sentence] })
+  })
+
   it('keeps no token of an invitation', async () => {
     const folder = await makeTemporaryFolder()
     const { printed } = await runHere(['enrol', plan, '--json'], { DATA_DIR: folder })

@@ -108,9 +108,9 @@ describe('a plan', () => {
     ['time: "18:00"', ['time: "08:00"', 'time: "20:59"'], ['time: "07:59"', 'time: "21:00"', 'time: "24:00"', 'time: "9:00"', 'time: "18:60"', 'time: 18:00:00', 'time: 1800']],
     ['days: [mon, wed, fri]', ['days: [sun]'], ['days: []', 'days: [mon, mon]', 'days: [monday]']],
     // 1500 N are 152.957 kgf and 337.213 lbf (standard gravity and the pound are exact by definition).
-    ['force: 120, unit: N', ['force: 1, unit: N', 'force: 1500, unit: N'], ['force: 0.9, unit: N', 'force: 1500.1, unit: N']],
-    ['force: 120, unit: N', ['force: 152.95, unit: kgf'], ['force: 152.96, unit: kgf', 'force: 0.1, unit: kgf']],
-    ['force: 120, unit: N', ['force: 337.21, unit: lbf'], ['force: 337.22, unit: lbf', 'force: 120, unit: kg']],
+    ['force: 120, unit: N', ['force: 1, unit: N, confirmed: true', 'force: 1500, unit: N'], ['force: 0.9, unit: N', 'force: 1500.1, unit: N']],
+    ['force: 120, unit: N', ['force: 152.95, unit: kgf, confirmed: true'], ['force: 152.96, unit: kgf', 'force: 0.1, unit: kgf']],
+    ['force: 120, unit: N', ['force: 337.21, unit: lbf, confirmed: true'], ['force: 337.22, unit: lbf', 'force: 120, unit: kg']],
     ['lever_cm: null, on: null', ['lever_cm: 16, on: 2026-02-28'], ['lever_cm: 16, on: 2026-02-30', 'lever_cm: 16, on: last week', 'lever_cm: 0, on: null']],
     ['emergency_number: "112"', ['emergency_number: "+353 1 555 0100"'], ['emergency_number: 112', 'emergency_number: "call me"', 'emergency_number: ""']],
     ['blood_pressure: { systolic: 122, diastolic: 78 }', ['blood_pressure: null'], ['blood_pressure: { systolic: 78, diastolic: 122 }', 'blood_pressure: 122/78']],

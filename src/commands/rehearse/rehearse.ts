@@ -1,7 +1,8 @@
 // The command: scripts or invented clients, a line each, and a picture of the first of them.
 import { createProduct } from '#src/app.ts'
 import type { Content, Words } from '#src/content/content.ts'
-import { readPlan } from '#src/content/read-plan.ts'
+import { formatProblem } from '#src/content/problem.ts'
+import { readPlanToTry } from '#src/content/read-plan.ts'
 import { languageOf } from '#src/chart/language-of.ts'
 import type { Step } from '#src/chart/step.ts'
 import type { Plan } from '#src/domain/plan.ts'
@@ -39,11 +40,12 @@ interface Stage {
   readonly words: Words
 }
 
-export function rehearse(options: RehearseOptions, { print, terminal }: Surface): void {
+export function rehearse(options: RehearseOptions, { print, complain, terminal }: Surface): void {
   checkOptions(options)
   const { content, step } = createProduct()
   const { words } = languageOf(content)
-  const plan = readPlan(readInputFile(options.plan), options.plan, content)
+  const { plan, doubts } = readPlanToTry(readInputFile(options.plan), options.plan, content)
+  for (const doubt of doubts) complain(formatProblem(doubt))
   const { count, plays } = playsOf(options, { plan, step, content, words })
   const progress = createProgress(count, terminal)
   let isPictured = options.plot === undefined
