@@ -61,6 +61,14 @@ describe('the first step of a band', () => {
   })
 })
 
+describe('where a band ends', () => {
+  it('the largest step of up to 10 % on another band is next', () => {
+    const loads = [force(20, 'a'), force(20.5, 'b'), force(21, 'b'), force(21.5, 'b'), force(22, 'b'), force(22.5, 'b')]
+    const steps = climbLoads(loads[0] ?? force(0, 'a'), loads, protocol, Infinity)
+    expect(steps.map(({ load }) => `${load.newtons} ${load.band}`)).toEqual(['20 a', '22 b', '22.5 b'])
+  })
+})
+
 describe('the ceiling', () => {
   it('is met and never passed', () => {
     expect([climbed([8, 8.8, 9.6], { ceiling: 8.8 }), climbed([8, 8.8, 9.6], { ceiling: 8.79 })]).toEqual([

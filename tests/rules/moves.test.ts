@@ -180,6 +180,15 @@ describe('exactly a tenth', () => {
   })
 })
 
+describe('a dose that stands twice', () => {
+  it('is eased to where it is met once', () => {
+    const { places, ladder } = chainOfDoses({ reps: 8, holdSeconds: null, load: weight(4) }, { reps: 8, holdSeconds: null, load: weight(8) }, { reps: 8, holdSeconds: null, load: weight(10) })
+    const [lowest, twice, highest] = places as [Chain['places'][number], Chain['places'][number], Chain['places'][number]]
+    const chain: Chain = { ladder, places: [lowest, { ...twice, standing: 'once' }, { ...twice, standing: 'again' }, highest] }
+    expect(easeFrom(chain, 3, protocol)).toBe(1)
+  })
+})
+
 describe('training that starts again after a lock', () => {
   it.each([
     ['urgent', '3 3 × 12, 25.2 N', '3 3 × 10, 25.2 N'],
