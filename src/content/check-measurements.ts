@@ -18,7 +18,7 @@ export function checkMeasurements({ measurements }: Plan, source: YamlSource): M
     return reading.kind === 'ask-again' ? [{ index, ...reading }] : []
   })
   const problemOf = (doubt: (typeof doubts)[number], mend: string): Problem =>
-    source.problem(['measurements', doubt.index, 'force'], messages[doubt.reason](doubt), mend)
+    source.problem(['measurements', doubt.index, doubt.reason === 'trials-apart' ? 'trials' : 'force'], messages[doubt.reason](doubt), mend)
   return {
     refused: doubts.filter((doubt) => !doubt.mayBeConfirmed).map((doubt) => problemOf(doubt, 'Check the number and its unit.')),
     doubted: doubts
@@ -38,5 +38,5 @@ const messages: Record<MeasurementDoubt, (doubt: Doubt) => string> = {
   'unit-seems-wrong': ({ suggestion }) => `is unusual for this direction; as so many ${suggestion?.unit} it would be usual`,
   'far-above': () => 'is ten times what is usual for this direction, or more',
   'far-below': () => 'is far below what is usual for this direction',
-  'trials-apart': () => 'has trials that lie far apart',
+  'trials-apart': () => 'lie far apart',
 }

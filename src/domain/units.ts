@@ -4,6 +4,9 @@ export const standardGravity = 9.80665
 export const kilogramsPerPound = 0.45359237
 export const newtonsPerPoundForce = 4.4482216152605
 
+/** Guards a limit that was worked out against the last bit of a binary fraction: a step from 8 to 8.8 is one of 10 %. */
+export const epsilon = 1e-9
+
 export const forceUnits = ['N', 'kgf', 'lbf'] as const
 export type ForceUnit = (typeof forceUnits)[number]
 

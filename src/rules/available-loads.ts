@@ -4,6 +4,7 @@
 // Uchida 2016). Stretch is set in 1 cm steps (our choice). Reviewed 2026-11.
 import type { Load } from '#src/domain/dose.ts'
 import type { Band, Equipment } from '#src/domain/plan.ts'
+import { epsilon } from '#src/domain/units.ts'
 
 export type ForceLoad = Extract<Load, { kind: 'force' }>
 export type MassLoad = Extract<Load, { kind: 'mass' }>
@@ -13,8 +14,6 @@ const stretchStepCm = 1
 const gramsPerKilogram = 1000
 /** Forces are kept to a tenth of a newton, finer than any spring balance a clinic has. */
 const tenthsPerNewton = 10
-/** Guards a limit that was worked out against the last bit of a binary fraction: 8 → 8.8 is a step of 10 %. */
-export const epsilon = 1e-9
 
 /** Every force that the bands give in whole steps of stretch, easiest first. */
 export function bandLoads(bands: readonly Band[]): readonly ForceLoad[] {

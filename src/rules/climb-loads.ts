@@ -3,7 +3,7 @@
 // beyond the range, and above half only with the therapist's approval (our choice). Reviewed 2026-11.
 import { loadMagnitude, type Load } from '#src/domain/dose.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
-import { epsilon } from './available-loads.ts'
+import { epsilon } from '#src/domain/units.ts'
 
 export interface LoadStep<L extends Load> {
   readonly load: L

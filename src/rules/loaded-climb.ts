@@ -8,7 +8,8 @@ import type { Load } from '#src/domain/dose.ts'
 import type { Posture } from '#src/domain/exercise.ts'
 import type { Equipment } from '#src/domain/plan.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
-import { bandLoads, epsilon, harnessLoads, type MassLoad } from './available-loads.ts'
+import { epsilon } from '#src/domain/units.ts'
+import { bandLoads, harnessLoads, type MassLoad } from './available-loads.ts'
 import { climbLoads, type LoadStep } from './climb-loads.ts'
 import type { Maximum, Strength } from './usable-maximum.ts'
 import { neckMoment, workingLoads, workingShares, type Tool } from './working-load.ts'
@@ -78,11 +79,11 @@ function harnessClimb(rung: LoadedRung): LoadedClimb {
   const { start, target: byMaximum } = limitsOf('harness', rung, rung.maximum)
   // No retest moves this limit, so the steps may be chosen to end at it to the gram.
   const within = loads.filter((load) => load.kilograms <= (targetKg ?? protocol.harness.ceilingKg))
-  if (within.length === 0 || entry.kilograms > byMaximum) return tooWeak
+  if (within.length === 0 || entry.kilograms > byMaximum + epsilon) return tooWeak
   const steps = climbLoads(entry, within, protocol, byMaximum)
   // Like with like: a harness hangs from a neck tilted further than a band is pulled in, so the head counts on both sides.
-  const isAboveBand = reachedNm !== null && neckMoment(entry, posture, assumptions) > reachedNm
-  return { steps, isEntryTooHigh: isAboveBand || entry.kilograms > start, canBeLeft: isTargetReached(steps.at(-1)?.load ?? entry, rung) }
+  const isAboveBand = reachedNm !== null && neckMoment(entry, posture, assumptions) > reachedNm + epsilon
+  return { steps, isEntryTooHigh: isAboveBand || entry.kilograms > start + epsilon, canBeLeft: isTargetReached(steps.at(-1)?.load ?? entry, rung) }
 }
 
 /** Without a measured maximum none is low enough to begin with, but the least that the bands give. */
@@ -102,7 +103,7 @@ function isTargetReached(last: MassLoad, rung: LoadedRung): boolean {
   const { ladder, maximum, targetKg, posture, assumptions, protocol } = rung
   const nearly = 1 - protocol.loadStep.largest
   const byMaximum = limitsOf('harness', rung, maximum && maximum.lowest).target
-  if (targetKg !== null && targetKg <= byMaximum) return last.kilograms >= targetKg * nearly
+  if (targetKg !== null && targetKg <= byMaximum) return last.kilograms >= targetKg * nearly - epsilon
   if (maximum === null) return false
-  return neckMoment(last, posture, assumptions) >= workingShares(ladder, protocol).target * maximum.lowest.momentNm * nearly
+  return neckMoment(last, posture, assumptions) >= workingShares(ladder, protocol).target * maximum.lowest.momentNm * nearly - epsilon
 }

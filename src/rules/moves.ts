@@ -4,6 +4,7 @@
 import { comparePlaces, type Chain, type ChainPlace, type Place } from '#src/domain/chain.ts'
 import { loadMagnitude, type Dose } from '#src/domain/dose.ts'
 import type { Protocol } from '#src/domain/protocol.ts'
+import { epsilon } from '#src/domain/units.ts'
 
 /** A place by its index in the chain's `places`. */
 export type PlaceIndex = number
@@ -97,7 +98,7 @@ function nearestLower(chain: Chain, index: PlaceIndex, highest: PlaceIndex, atLe
 
 /** Of two doses of a rung in the order of doses, so that at the same load the lower one is not held longer. */
 function isLowerBy(lower: Dose, than: Dose, atLeast: number): boolean {
-  const keeps = 1 - atLeast + 1e-9
+  const keeps = 1 - atLeast + epsilon
   const load = loadMagnitude(lower.load)
   if (load !== loadMagnitude(than.load)) return load <= loadMagnitude(than.load) * keeps
   const [hold, holdThan] = [lower.holdSeconds ?? 0, than.holdSeconds ?? 0]

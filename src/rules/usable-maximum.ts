@@ -4,7 +4,7 @@
 import type { Assumptions } from '#src/domain/assumptions.ts'
 import { directionsOf, ladderOf, type Direction, type LadderId } from '#src/domain/direction.ts'
 import type { Measurement } from '#src/domain/plan.ts'
-import { toNewtons } from '#src/domain/units.ts'
+import { epsilon, toNewtons } from '#src/domain/units.ts'
 import { momentOf } from './gravity-moment.ts'
 
 /** A maximal voluntary isometric contraction. */
@@ -86,5 +86,5 @@ function comparable(a: Measurement, b: Measurement): readonly [number, number] {
 function difference(lower: number, higher: number): Difference {
   const share = (higher - lower) / higher
   // 112 and 100.8 differ by 10 %, whatever the last bit says.
-  return { share, isTold: share > wideAbove + 1e-9 }
+  return { share, isTold: share > wideAbove + epsilon }
 }

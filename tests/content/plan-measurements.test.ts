@@ -22,14 +22,14 @@ const confirm = 'Correct it, or write "confirmed: true" beside it if it was meas
 
 describe('a maximal force in a plan', () => {
   it.each([
-    ['in kilograms called newtons is asked about', 'direction: extension, force: 12, unit: N', `is unusual for this direction; as so many kgf it would be usual. ${confirm}`],
-    ['in newtons called kilograms is asked about', 'direction: extension, force: 120, unit: kgf', `is unusual for this direction; as so many N it would be usual. ${confirm}`],
-    ['far below what is usual is asked about', 'direction: extension, force: 1, unit: N', `is far below what is usual for this direction. ${confirm}`],
-    ['of trials that lie far apart is asked about', 'direction: extension, force: 120, trials: [50, 120], unit: N', `has trials that lie far apart. ${confirm}`],
-    ['of ten times the usual is refused', 'direction: flexion, force: 738, unit: N', 'is ten times what is usual for this direction, or more. Check the number and its unit.'],
-    ['of ten times the usual is refused though confirmed', 'direction: flexion, force: 738, unit: N, confirmed: true', 'is ten times what is usual for this direction, or more. Check the number and its unit.'],
+    ['in kilograms called newtons is asked about', 'direction: extension, force: 12, unit: N', `force is unusual for this direction; as so many kgf it would be usual. ${confirm}`],
+    ['in newtons called kilograms is asked about', 'direction: extension, force: 120, unit: kgf', `force is unusual for this direction; as so many N it would be usual. ${confirm}`],
+    ['far below what is usual is asked about', 'direction: extension, force: 1, unit: N', `force is far below what is usual for this direction. ${confirm}`],
+    ['of trials that lie far apart is asked about', 'direction: extension, force: 120, trials: [50, 120], unit: N', `trials lie far apart. ${confirm}`],
+    ['of ten times the usual is refused', 'direction: flexion, force: 738, unit: N', 'force is ten times what is usual for this direction, or more. Check the number and its unit.'],
+    ['of ten times the usual is refused though confirmed', 'direction: flexion, force: 738, unit: N, confirmed: true', 'force is ten times what is usual for this direction, or more. Check the number and its unit.'],
   ])('%s', (_, measurement, complaint) => {
-    expect(complaintsAbout(measurement)).toEqual([`plan.yaml:36: measurements[0].force ${complaint}`])
+    expect(complaintsAbout(measurement)).toEqual([`plan.yaml:36: measurements[0].${complaint}`])
   })
 
   it('is taken once it is confirmed', () => {

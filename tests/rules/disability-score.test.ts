@@ -30,7 +30,7 @@ describe('a disability score', () => {
     ['a score below 0', [-1, 1, 1, 1, 1, 1, 1, 1, 1, 1]],
     ['half a score', [0.5, 1, 1, 1, 1, 1, 1, 1, 1, 1]],
   ])('of %s is refused', (_, scores) => {
-    expect(() => scoreDisability(scores)).toThrow('not ten item scores of 0 to 5')
+    expect(() => scoreDisability(scores)).toThrow(new RangeError('not ten item scores of 0 to 5'))
   })
 })
 

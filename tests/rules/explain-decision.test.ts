@@ -48,7 +48,7 @@ describe('a decision explained', () => {
 
   it('without a source for one of its numbers is a mistake of ours', () => {
     const basis = { ...basisOf('novice'), sources: new Map() }
-    expect(() => explainDecision({ kind: 'ease', reasons: [] }, basis)).toThrow('no source for ease.atLeast')
+    expect(() => explainDecision({ kind: 'ease', reasons: [] }, basis)).toThrow(new RangeError('no source for ease.atLeast'))
   })
 
   it.each(protocolIds)('rests on values and sources that stand in the file of %s, whatever the rule and the move', (id) => {

@@ -18,6 +18,6 @@ describe('a global rating of change', () => {
   })
 
   it.each([8, -8, 0.5, Number.NaN])('of %d is refused', (rating) => {
-    expect(() => sizeOfChange(rating)).toThrow('a global rating is a whole number from -7 to 7')
+    expect(() => sizeOfChange(rating)).toThrow(new RangeError('a global rating is a whole number from -7 to 7'))
   })
 })

@@ -96,6 +96,9 @@ describe('the end of a harness', () => {
     ['is the last below that weight, where it is not', { ...harness(0.4, 0.5, 1.5), targetKg: 1.89 }, '0.4 0.9'],
     ['is the limit of 10 kg itself, where it is owned', harness(0.5, 9.5), '0.5 10'],
     ['is the last below 10 kg, where it is not', harness(0.5, 9.51), '0.5'],
+    // Nine tenths of 1.6 kg are 1.4400000000000002 kg to a computer.
+    ['may be a step of exactly 10 % below that weight', { ...harness(1, 0.44), targetKg: 1.6 }, '1 1.44 …'],
+    ['may not be a gram further below it', { ...harness(1, 0.439), targetKg: 1.6 }, '1 1.439'],
     // 45 % of 20 kg is 9 kg, nine tenths of which are 8.1 kg.
     ['may be a step of 10 % below the target', { ...harness(0.1, 8), maximum: hanging(20) }, '0.1 8.1 …'],
     ['may not be further below the target', { ...harness(0.1, 7.99), maximum: hanging(20) }, '0.1 8.09'],

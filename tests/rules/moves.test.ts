@@ -203,6 +203,6 @@ describe('training that starts again after a lock', () => {
 describe('a place outside the chain', () => {
   it.each([-1, 3])('is a mistake of ours: %i of three', (index) => {
     const dose = { reps: 1, holdSeconds: null, load: weight(1) }
-    expect(() => placeAt(chainOfDoses(dose, dose, dose), index)).toThrow(`no place ${index} in a chain of 3`)
+    expect(() => placeAt(chainOfDoses(dose, dose, dose), index)).toThrow(new RangeError(`no place ${index} in a chain of 3`))
   })
 })

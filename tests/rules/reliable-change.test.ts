@@ -18,7 +18,7 @@ describe('the standard error of measurement', () => {
     [Number.NaN, 0.5],
     [1, Number.NaN],
   ])('of a spread of %d and a reliability of %d is refused', (deviation, reliability) => {
-    expect(() => standardErrorOf(deviation, reliability)).toThrow('a standard deviation below 0, or a reliability outside 0 to 1')
+    expect(() => standardErrorOf(deviation, reliability)).toThrow(new RangeError('a standard deviation below 0, or a reliability outside 0 to 1'))
   })
 })
 

@@ -15,7 +15,7 @@ describe('the ISO week of a date', () => {
   })
 
   it('of what is no date is a mistake of ours', () => {
-    expect(() => isoWeekOf(date('2026-02-30'))).toThrow('a local date is not YYYY-MM-DD')
+    expect(() => isoWeekOf(date('2026-02-30'))).toThrow(new RangeError('a local date is not YYYY-MM-DD'))
   })
 })
 
