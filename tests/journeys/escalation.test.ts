@@ -79,7 +79,7 @@ describe('an acknowledged alert', () => {
     const clinic = emergency()
     clinic.rig.pass({ minutes: 5 })
     clinic.maren.skip().press('Acknowledge')
-    expect(clinic.maren.read()).toMatchInlineSnapshot(`"Orla Tiernan: acknowledged, no more re-sending. Please reach the client within 60 minutes and record it, or the alert opens again."`)
+    expect(clinic.maren.read()).toMatchInlineSnapshot(`"Orla Tiernan: acknowledged, no more re-sending. Please reach the client within 1 hour and then press "I have spoken with the client", or the alert opens again."`)
     clinic.rig.moveTo('2026-01-07T19:04:59Z')
     expect(clinic.maren.read()).toBe('')
     clinic.rig.moveTo('2026-01-07T19:05:00Z')

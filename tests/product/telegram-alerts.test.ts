@@ -59,7 +59,7 @@ describe('a red flag in a client’s words', () => {
     expect(whilePaused).toMatch(/^Your training is paused until your therapist has spoken with you\./)
     expect(passedOn).toBe('Orla Tiernan wrote while training is paused: “may I train?”')
     expect(acknowledged).toBe(
-      'Orla Tiernan: acknowledged, no more re-sending. Please reach the client within 240 minutes and record it, or the alert opens again.',
+      'Orla Tiernan: acknowledged, no more re-sending. Please reach the client within 4 hours and then press "I have spoken with the client", or the alert opens again.',
     )
     expect(clinic.lastTo(client).text).toBe(
       'Your therapist has cleared you to train again. We start easier than before. The safety check comes first next time.',

@@ -20,6 +20,7 @@ import { offerPlaces } from './place-by-hand.ts'
 import { scheduleAbsence } from './absence-timer.ts'
 import { chainOf, planOf, protocolOf, stateOf } from './plan-facts.ts'
 import { laddersOf } from '#src/rules/plan-ladders.ts'
+import { hourMs, minuteMs } from '#src/schedule/wall-time.ts'
 import { measureButton } from './retest.ts'
 import { say } from './say.ts'
 import { recordReview } from './supervision.ts'
@@ -69,7 +70,7 @@ function actAcknowledge(draft: Draft<Chart>, by: Actor, id: string): string {
   if (!alert) return text(draft, 'acts.alert-gone')
   if (alert.acknowledged) return text(draft, 'acts.already-acknowledged', { name: alert.acknowledged.by })
   acknowledge(draft, alert, by.name)
-  if (alert.level !== 'routine') return text(draft, 'acts.acknowledged', { minutes: draft.content.triage.escalation.contactWithin[alert.level] })
+  if (alert.level !== 'routine') return text(draft, 'acts.acknowledged', { hours: draft.content.triage.escalation.contactWithin[alert.level] * minuteMs / hourMs })
   draft.change({ alerts: draft.document.alerts.filter((one) => one.id !== id) })
   return text(draft, 'acts.noted')
 }
