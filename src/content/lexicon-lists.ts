@@ -29,7 +29,10 @@ export const lexiconLists = {
     'range', 'body-side', 'correction', 'stop-whole',
     'stop-anywhere', 'not-stop',
   ],
-  commands: ['help', 'why', 'why-exactly', 'not-today', 'later', 'done', 'skip', 'ready', 'none', 'symptom'],
+  commands: [
+    'help', 'why', 'why-exactly', 'not-today', 'later', 'done', 'skip', 'ready', 'none', 'symptom', 'pause', 'change-times',
+    'move-zone', 'write-therapist', 'withdraw',
+  ],
 } as const
 
 export type PlaceList = (typeof lexiconLists)['places'][number]

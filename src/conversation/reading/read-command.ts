@@ -3,11 +3,30 @@ import type { Found, Occurrence } from './find-phrases.ts'
 import type { MarkedText } from './marked-text.ts'
 import { ownTokens } from './marked-text.ts'
 
-export type Command = 'stop' | 'help' | 'why' | 'why-exactly' | 'not-today' | 'later' | 'done' | 'skip' | 'ready' | 'none' | 'symptom'
+export type Command =
+  | 'stop'
+  | 'help'
+  | 'why'
+  | 'why-exactly'
+  | 'not-today'
+  | 'later'
+  | 'done'
+  | 'skip'
+  | 'ready'
+  | 'none'
+  | 'symptom'
+  /** No training for days: illness, travel. */
+  | 'pause'
+  | 'change-times'
+  | 'move-zone'
+  | 'write-therapist'
+  /** Out of the programme for good. */
+  | 'withdraw'
 
 /** In the order in which they count when several are said; help comes before all that goes on. */
 const listed: Readonly<Record<Exclude<Command, 'stop'>, number>> = {
-  help: 0, symptom: 1, 'not-today': 2, later: 3, skip: 4, 'why-exactly': 5, why: 6, done: 7, ready: 8, none: 9,
+  help: 0, symptom: 1, withdraw: 2, pause: 3, 'write-therapist': 4, 'change-times': 5, 'move-zone': 6, 'not-today': 7, later: 8,
+  skip: 9, 'why-exactly': 10, why: 11, done: 12, ready: 13, none: 14,
 }
 const commands = (Object.keys(listed) as readonly Exclude<Command, 'stop'>[]).toSorted((a, b) => listed[a] - listed[b])
 
@@ -24,8 +43,8 @@ function isWholeStop(found: Found, isFree: (it: Occurrence) => boolean): boolean
   return whole !== undefined && isFree(whole)
 }
 
-/** A command that is all a clause says. */
+/** A command that is all a clause says. "I stop for good" is both the wish to stop and the wish to leave. */
 export function readCommand(found: Found, isStop: boolean): Command | null {
-  if (isStop) return 'stop'
+  if (isStop) return findWhole('withdraw', found) === undefined ? 'stop' : 'withdraw'
   return commands.find((command) => findWhole(command, found) !== undefined) ?? null
 }
