@@ -108,6 +108,17 @@ export interface PendingSession {
   readonly toldRules: readonly string[]
 }
 
+export const pauseReasons = ['ill', 'away', 'other'] as const
+export type PauseReason = (typeof pauseReasons)[number]
+
+/** A break of days that the client has told of. */
+export interface Pause {
+  readonly reason: PauseReason
+  readonly since: Instant
+  /** The local date from which training is asked for again; null where the client did not know. */
+  readonly until: LocalDate | null
+}
+
 export interface Lock {
   readonly level: 'urgent' | 'emergency'
   readonly since: Instant
@@ -155,7 +166,7 @@ export interface Chart extends ConversationState {
   readonly format: 1
   /** Counts the events that changed it; a therapist's press says which one they saw. */
   readonly revision: number
-  readonly standing: 'blank' | 'invited' | 'active' | 'refused'
+  readonly standing: 'blank' | 'invited' | 'active' | 'refused' | 'withdrawn'
   /** Null only while `standing` is `blank`. */
   readonly plan: Plan | null
   readonly amendment: WaitingPlan | null
@@ -164,6 +175,7 @@ export interface Chart extends ConversationState {
   readonly contact: Contact | null
   readonly isReachable: boolean
   readonly consentedAt: Instant | null
+  readonly pause: Pause | null
   readonly reviewedAt: Instant
   /** Exercises shown in person, beyond those of the plan. */
   readonly shown: readonly ExerciseId[]
@@ -202,6 +214,7 @@ export function newChart(id: DocumentId): Chart {
     contact: null,
     isReachable: true,
     consentedAt: null,
+    pause: null,
     reviewedAt: 0,
     shown: [],
     states: {},

@@ -19,7 +19,7 @@ export interface Actor {
 }
 
 /** A therapist's press on a client's matter. */
-export const actKinds = ['acknowledge', 'contacted', 'clear', 'permit', 'decline', 'resume', 'review', 'look', 'measure', 'place', 'score', 'explain', 'loads'] as const
+export const actKinds = ['acknowledge', 'contacted', 'clear', 'permit', 'decline', 'resume', 'review', 'look', 'measure', 'place', 'score', 'explain', 'loads', 'answer'] as const
 export type ActKind = (typeof actKinds)[number]
 
 /** What one document tells another. */
@@ -45,6 +45,8 @@ export type Told =
   | { readonly kind: 'placed'; readonly by: Actor; readonly ladder: LadderId; readonly place: Place; readonly reason: string }
   /** Item scores of a disability score. */
   | { readonly kind: 'scored'; readonly by: Actor; readonly items: ItemScores }
+  /** A therapist's words to the client. */
+  | { readonly kind: 'answered'; readonly by: Actor; readonly text: string }
   // to a clinic
   | { readonly kind: 'invited'; readonly digest: string; readonly chart: DocumentId | null; readonly expiresAt: Instant }
   | { readonly kind: 'awaiting'; readonly chart: DocumentId }
@@ -56,6 +58,7 @@ export type Told =
   | { readonly kind: 'colleagues'; readonly cards: readonly DeskCard[] }
   | { readonly kind: 'show'; readonly shown: Shown }
   | { readonly kind: 'client'; readonly chart: DocumentId; readonly name: string }
+  | { readonly kind: 'answer'; readonly chart: DocumentId; readonly client: string }
   | { readonly kind: 'clear'; readonly chart: DocumentId; readonly client: string; readonly dose: string }
   | { readonly kind: 'measure'; readonly chart: DocumentId; readonly client: string; readonly directions: readonly Direction[] }
   | { readonly kind: 'place'; readonly chart: DocumentId; readonly client: string; readonly offers: readonly LadderOnOffer[] }

@@ -15,6 +15,8 @@ export const timerKinds = [
   'supervision',
   // After the review, which asks for a retest that falls due with it.
   'retest',
+  /** Asks whether a break without an end is over. */
+  'pause-over',
 ] as const
 export type TimerKind = (typeof timerKinds)[number]
 

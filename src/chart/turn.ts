@@ -174,6 +174,15 @@ export function takeText<D extends Speaking>(draft: Draft<D>, party: Party<D>, t
   if (open) take(draft, party, open, readAnswer(open.question, text, reading, contextOf(draft, party, open)), null)
 }
 
+/** The same, for words that have been heard as something else already: false, and nothing is said, where they answer nothing. */
+export function takeTextIfAnswer<D extends Speaking>(draft: Draft<D>, party: Party<D>, text: string, reading: Reading): boolean {
+  const open = openQuestion(draft)
+  if (!open) return false
+  const understood = readAnswer(open.question, text, reading, contextOf(draft, party, open))
+  if (understood.kind === 'answer') take(draft, party, open, understood, null)
+  return understood.kind === 'answer'
+}
+
 /** A pressed answer; the caller has checked that the press belongs to the open prompt. */
 export function takePress<D extends Speaking>(draft: Draft<D>, party: Party<D>, value: string): void {
   const open = openQuestion(draft)

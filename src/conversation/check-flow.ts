@@ -21,10 +21,9 @@ export function checkFlow(flow: Flow): readonly FlowProblem[] {
   const edges = edgesOf(flow)
   const problem = (state: string, message: string, mend: string): FlowProblem => ({ flow: flow.id, state, message, mend })
   const names = Object.keys(flow.machine.states)
-  const reached = reachable(String(flow.machine.getInitialSnapshot({} as never).value), edges)
-  const entered = entryStates(flow)
+  const reached = reachable([String(flow.machine.getInitialSnapshot({} as never).value), ...entryStates(flow)], edges)
   return names.flatMap((state) => [
-    ...(reached.has(state) || entered.includes(state) ? [] : [problem(state, 'is never reached', 'Lead an answer there, or remove it.')]),
+    ...(reached.has(state) ? [] : [problem(state, 'is never reached', 'Lead an answer there, or remove it.')]),
     ...(canBeLeft(flow, state, edges) ? [] : [problem(state, 'cannot be left', 'Give its answer somewhere to lead.')]),
     ...(isFinal(flow, state) || metaOf(flow, state) !== null ? [] : [problem(state, 'neither asks nor decides', 'Say what it asks, or what it decides by.')]),
   ])
@@ -45,8 +44,8 @@ export function edgesOf(flow: Flow): readonly Edge[] {
   return [...of(root, machineRoot), ...Object.entries(flow.machine.states).flatMap(([name, node]) => of(name, node as typeof machineRoot))]
 }
 
-function reachable(initial: string, edges: readonly Edge[]): ReadonlySet<string> {
-  const found = new Set([initial])
+function reachable(starts: readonly string[], edges: readonly Edge[]): ReadonlySet<string> {
+  const found = new Set(starts)
   for (let size = 0; size < found.size; ) {
     size = found.size
     for (const edge of edges) if (edge.from === root || found.has(edge.from)) found.add(edge.to)

@@ -9,7 +9,7 @@ import { content } from '#tests/support/sample-chain.ts'
 
 const notFlows = ['define-flow.ts', 'guards.ts', 'registry.ts']
 const all = [...flows.values()]
-const deskFlows = ['clearing', 'disability', 'enrolment', 'measuring', 'placing', 'settling-in']
+const deskFlows = ['answering', 'clearing', 'disability', 'enrolment', 'measuring', 'placing', 'settling-in']
 
 describe('the registry of flows', () => {
   it('holds exactly the flows of the folder, each under its own name', () => {

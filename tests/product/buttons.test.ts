@@ -80,6 +80,7 @@ describe('a therapist’s button on a client’s matter', () => {
     score: ['now'],
     explain: ['now'],
     loads: ['now'],
+    answer: ['now'],
   }
 
   it.each(actKinds)('%s fits into 64 bytes and is read back whole', (act) => {

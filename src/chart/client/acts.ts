@@ -16,6 +16,7 @@ import { describeLoads } from './describe-loads.ts'
 import { explainForTherapist } from './explain-whole.ts'
 import { lookAt } from './look.ts'
 import { offerMeasuring } from './measure.ts'
+import { askForAnswer } from './messages.ts'
 import { offerPlaces } from './place-by-hand.ts'
 import { scheduleAbsence } from './absence-timer.ts'
 import { chainOf, planOf, protocolOf, stateOf } from './plan-facts.ts'
@@ -46,6 +47,7 @@ const acts: Record<ActKind, Act> = {
   score: (draft, by) => askForScores(draft, by),
   explain: (draft) => explainForTherapist(draft),
   loads: (draft) => describeLoads(draft),
+  answer: askForAnswer,
 }
 
 export function act(draft: Draft<Chart>, event: EventOf<'act'>): void {
@@ -137,8 +139,10 @@ export function clearLock(draft: Draft<Chart>, { by, assessed, reason, dose }: T
       draft.document.timers,
     ),
   })
-  scheduleAbsence(draft)
-  draft.say(say(draft, 'client').text('flag.cleared'))
+  if (draft.document.standing === 'active') {
+    scheduleAbsence(draft)
+    draft.say(say(draft, 'client').text('flag.cleared'))
+  }
   bringOn(draft, clientParty)
   flushNotes(draft, clientParty)
   tellDesk(draft, by.desk, { text: text(draft, 'acts.cleared', { sessions: protocolOf(plan, draft.content).lock.sessionsWithoutProgress }), buttons: [], urgency: 'reply', alert: null })

@@ -14,12 +14,12 @@ import { flushNotes } from '../turn.ts'
 import { tellTherapist } from './alert-message.ts'
 import { clientParty } from './client-party.ts'
 import { describeStandings, laddersChanged, standingsOf } from './describe-standings.ts'
-import { scheduleReminder } from './other-actions.ts'
 import { chainOf, planOf } from './plan-facts.ts'
 import { raiseRoutine } from './raise-routine.ts'
 import { scheduleRetest } from './retest.ts'
 import { say } from './say.ts'
 import { recordReview } from './supervision.ts'
+import { scheduleReminder } from './when.ts'
 
 /** The plan as it will be once what waits has taken effect; a further change builds on it. */
 export function latestPlan(chart: Chart): Plan {

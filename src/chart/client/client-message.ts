@@ -6,13 +6,15 @@ import type { RedFlag } from '#src/domain/triage.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import type { EventOf } from '../event.ts'
-import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, renewQuestion, sayOutdated, takePress, takeText } from '../turn.ts'
+import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, renewQuestion, sayOutdated, takePress, takeText, takeTextIfAnswer, type OpenQuestion } from '../turn.ts'
 import { tellTherapist } from './alert-message.ts'
 import { clientParty } from './client-party.ts'
 import { correct } from './correct.ts'
 import { correctWeek } from './correct-week.ts'
+import { beginAside, messageIn } from './asides.ts'
 import { explain } from './explain.ts'
 import { explainWhole } from './explain-whole.ts'
+import { sendMessage } from './messages.ts'
 import { planOf } from './plan-facts.ts'
 import { raiseFlags } from './raise-flags.ts'
 import { beginSessionConversation, givesWay, mayBeginSession } from './reminders.ts'
@@ -38,7 +40,8 @@ function readForClient(draft: Draft<Chart>, reading: Reading): Reading {
   return { ...reading, redFlags: weigh(reading.redFlags), unsureFlags: weigh(reading.unsureFlags) }
 }
 
-function raise(draft: Draft<Chart>, flags: readonly RedFlag[], text: string, { stop: isStop, command }: Reading): void {
+function raise(draft: Draft<Chart>, flags: readonly RedFlag[], text: string, reading: Reading): void {
+  const { stop: isStop, command } = reading
   draft.record('words', 'client', { text })
   const isRoutine = flags.every((flag) => flag.level === 'routine')
   if (isRoutine) draft.say(say(draft, 'client').text('flag.routine'))
@@ -46,6 +49,8 @@ function raise(draft: Draft<Chart>, flags: readonly RedFlag[], text: string, { s
   // "Not today, fever" is a symptom and a wish: it is told, and the session is left.
   if (isRoutine && isStop) return stop(draft)
   if (isRoutine && command === 'not-today' && openQuestion(draft)) return leave(draft, 'not-today')
+  // "Ill" is told, and says what the break is for.
+  if (isRoutine && takeTextIfAnswer(draft, clientParty, text, reading)) return
   closePrompt(draft, clientParty, null)
   bringOn(draft, clientParty)
 }
@@ -67,17 +72,25 @@ function withoutKnown(draft: Draft<Chart>, { redFlags }: Reading): { readonly su
 function takeWords(draft: Draft<Chart>, text: string, reading: Reading): void {
   const isRenewed = renewQuestion(draft, clientParty)
   const open = openQuestion(draft)
-  if (reading.stop) return stop(draft)
+  if (isDictated(draft, open, text, reading)) return takeText(draft, clientParty, text, reading)
+  if (reading.stop) return stopOrLeave(draft, reading)
   if (draft.document.lock && !open && !isRenewed && !heardWhileLocked.has(reading.command)) return answerWhileLocked(draft, text, reading)
-  if (reading.command !== null && commands[reading.command]?.(draft) === true) return
+  if (reading.command !== null && commands[reading.command]?.(draft, text) === true) return
   if (isRenewed) return
   if (correct(draft, text, reading, open) || correctWeek(draft, text, reading, open)) return
   if (open) return takeText(draft, clientParty, text, reading)
   sayIdle(draft)
 }
 
+/** In a message to the therapist, "can we change the times?" is what is to be passed on, and no command. */
+function isDictated({ document }: Draft<Chart>, open: OpenQuestion | null, text: string, { command }: Reading): boolean {
+  if (open?.flow.id !== 'message' || document.session !== null || command === 'help' || command === 'symptom') return false
+  return text.trim().split(/\s+/).length > mostWordsOfCommand
+}
+const mostWordsOfCommand = 3
+
 /** True where the command was carried out; false where it is an answer to the open question. */
-const commands: Readonly<Partial<Record<Command, (draft: Draft<Chart>) => boolean>>> = {
+const commands: Readonly<Partial<Record<Command, (draft: Draft<Chart>, text: string) => boolean>>> = {
   help: (draft) => {
     draft.say(say(draft, 'client').text('common.help', { number: planOf(draft.document).emergencyNumber }))
     bringOn(draft, clientParty)
@@ -104,8 +117,24 @@ const commands: Readonly<Partial<Record<Command, (draft: Draft<Chart>) => boolea
     leave(draft, 'not-today')
     return true
   },
+  pause: (draft) => beginAside(draft, 'pause'),
+  'change-times': (draft) => beginAside(draft, 'times'),
+  'move-zone': (draft) => beginAside(draft, 'zone'),
+  withdraw: (draft) => beginAside(draft, 'withdrawal'),
+  'write-therapist': (draft, text) => {
+    const said = messageIn(text)
+    if (said === null) return beginAside(draft, 'message')
+    sendMessage(draft, said)
+    bringOn(draft, clientParty)
+    return true
+  },
   ready: (draft) => {
     const open = openQuestion(draft)?.conversation
+    // Whoever has left and wants to train again is asked for their agreement anew.
+    if (open === undefined && draft.document.standing === 'withdrawn') {
+      askForConsent(draft)
+      return true
+    }
     if ((open !== undefined && !givesWay(open)) || !mayBeginSession(draft)) return false
     beginSessionConversation(draft)
     // Who says that they are ready is not asked whether they are.
@@ -113,6 +142,13 @@ const commands: Readonly<Partial<Record<Command, (draft: Draft<Chart>) => boolea
     bringOn(draft, clientParty)
     return true
   },
+}
+
+/** "I stop for good" stops at once, and then asks whether that is meant. */
+function stopOrLeave(draft: Draft<Chart>, { command }: Reading): void {
+  const isLeaving = command === 'withdraw' && openQuestion(draft)?.conversation.flow !== 'withdrawal'
+  if (!isLeaving || draft.document.session !== null || openQuestion(draft) !== null) stop(draft)
+  if (isLeaving) commands.withdraw?.(draft, '')
 }
 
 function stop(draft: Draft<Chart>): void {
@@ -134,7 +170,9 @@ function leave(draft: Draft<Chart>, type: 'stop' | 'not-today'): void {
   bringOn(draft, clientParty)
 }
 
-const heardWhileLocked: ReadonlySet<Command | null> = new Set(['help', 'why', 'why-exactly'])
+const heardWhileLocked: ReadonlySet<Command | null> = new Set([
+  'help', 'why', 'why-exactly', 'write-therapist', 'change-times', 'move-zone', 'withdraw',
+])
 
 /** Nobody may be reading here, which is said; the words go to the therapist all the same. "Something is wrong" is asked about. */
 function answerWhileLocked(draft: Draft<Chart>, words: string, { command }: Reading): void {
@@ -143,18 +181,21 @@ function answerWhileLocked(draft: Draft<Chart>, words: string, { command }: Read
   draft.say(say(draft, 'client').text('common.locked', { number: plan.emergencyNumber, outOfHours: plan.outOfHoursNumber }))
   const text = say(draft, 'therapist').text('alert.wrote-while-locked', { client: plan.client.name, words })
   tellTherapist(draft, { text, buttons: [], urgency: 'reply', alert: null })
-  if (command === 'symptom') commands.symptom?.(draft)
+  if (command === 'symptom') commands.symptom?.(draft, words)
 }
 
 function sayIdle(draft: Draft<Chart>): void {
   const { text, time } = say(draft, 'client')
   const next = draft.document.timers.find((timer) => timer.kind === 'reminder')
   if (draft.document.standing === 'refused') return draft.say(text('consent.refused'))
-  if (draft.document.standing === 'invited') {
-    push(draft, 'consent')
-    return bringOn(draft, clientParty)
-  }
+  if (draft.document.standing === 'invited') return askForConsent(draft)
+  if (draft.document.standing === 'withdrawn') return draft.say(text('withdrawal.idle', { number: planOf(draft.document).emergencyNumber }))
   draft.say(text('common.idle', { next: next ? time(next.dueAt) : '–', isPossible: mayBeginSession(draft) ? 'yes' : 'no' }))
+}
+
+function askForConsent(draft: Draft<Chart>): void {
+  push(draft, 'consent')
+  bringOn(draft, clientParty)
 }
 
 /** Something that is no text: said so, and the question asked again. */

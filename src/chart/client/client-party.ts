@@ -14,6 +14,10 @@ import { noteAsked, sessionFacts } from './session-state.ts'
 import { waitForSilence } from './silence.ts'
 import { symptomActions, waitForAnswer } from './symptom-actions.ts'
 import { weeklyActions, weeklyFacts, weeklyValues } from './weekly-actions.ts'
+import { messageActions, messageValues } from './messages.ts'
+import { pauseActions, pauseFacts } from './pause.ts'
+import { timesFacts, whenActions, whenValues } from './when.ts'
+import { withdrawActions, withdrawValues } from './withdraw.ts'
 import { painZone } from '#src/rules/pain-zone.ts'
 import { isInQuiet } from '#src/schedule/quiet-hours.ts'
 
@@ -21,7 +25,16 @@ export const clientParty: Party<Chart> = {
   words: (chart, draft) => draft.words(chart.plan?.client.language ?? ''),
   contact: (chart) => chart.contact,
   facts: (draft, conversation) => (factsOf[conversation.flow] ?? sessionFacts)(draft, conversation),
-  actions: { ...sessionActions, ...symptomActions, ...otherActions, ...weeklyActions },
+  actions: {
+    ...sessionActions,
+    ...symptomActions,
+    ...otherActions,
+    ...weeklyActions,
+    ...pauseActions,
+    ...whenActions,
+    ...messageActions,
+    ...withdrawActions,
+  },
   options,
   values,
   asked,
@@ -35,6 +48,8 @@ const factsOf: Readonly<Record<string, (draft: Draft<Chart>, conversation: Conve
   morning: morningFacts,
   consent: consentFacts,
   weekly: weeklyFacts,
+  pause: pauseFacts,
+  times: timesFacts,
 }
 
 /** No reminder comes in the quiet hours, so no session can be set into them. */
@@ -71,6 +86,9 @@ const valuesOf: Readonly<Record<string, (draft: Draft<Chart>, conversation: Conv
     return { time: schedule.time, days: schedule.days.map((day) => text(`common.weekday.${day}`)).join(', ') }
   },
   ...weeklyValues,
+  ...whenValues,
+  ...messageValues,
+  ...withdrawValues,
 }
 
 function values(draft: Draft<Chart>, conversation: Conversation, words: string): Values {

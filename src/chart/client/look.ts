@@ -6,6 +6,7 @@ import type { Draft } from '../draft.ts'
 import { historyLine } from './alert-message.ts'
 import { describeOutcomes } from './describe-outcomes.ts'
 import { describeTraining } from './describe-training.ts'
+import { describePause } from './pause.ts'
 import { planOf } from './plan-facts.ts'
 import { placesAhead } from './places-ahead.ts'
 import { say } from './say.ts'
@@ -16,7 +17,7 @@ export function lookAt(draft: Draft<Chart>): string {
   const next = chart.timers.find((timer) => timer.kind === 'reminder')
   const history = historyLine(draft)
   const parts = [
-    [text('look.title', { client: planOf(chart).client.name, standing: text(`look.standing.${chart.lock ? 'locked' : chart.standing}`) })],
+    [text('look.title', { client: planOf(chart).client.name, standing: text(`look.standing.${chart.lock ? 'locked' : chart.standing}`) }), ...describePause(draft)],
     laddersAhead(draft),
     history === null ? [] : [text('alert.history', { value: history })],
     describeTraining(draft),

@@ -1,23 +1,18 @@
 // The actions of the shorter flows: consent, morning, called.
 import type { Answer } from '#src/conversation/question.ts'
-import { nextReminderAt } from '#src/schedule/next-reminder.ts'
-import { checkInAt } from '#src/schedule/check-in-at.ts'
-import { addDays } from '#src/schedule/wall-time.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
-import { withTimer } from '../timer.ts'
 import type { ActionHandler } from '../turn.ts'
 import { shownAlert, tellDesk, tellTherapist } from './alert-message.ts'
 import { changeAlert } from './escalate.ts'
-import { planOf, todayOf } from './plan-facts.ts'
+import { planOf } from './plan-facts.ts'
 import { scheduleAbsence } from './absence-timer.ts'
 import { scheduleRetest } from './retest.ts'
 import { scheduleSupervision } from './supervision.ts'
 import { say } from './say.ts'
 import { decisionsOf } from './settle-pending.ts'
 import { sayPrescriptionAhead } from './summary.ts'
-
-const weekDays = 7
+import { scheduleReminder, scheduleWeekly } from './when.ts'
 
 export const otherActions: Readonly<Record<string, ActionHandler<Chart>>> = {
   'give-consent': (draft) => {
@@ -62,19 +57,6 @@ function finishJoining(draft: Draft<Chart>): void {
   const first = draft.document.timers.find((timer) => timer.kind === 'reminder')
   draft.say(text('consent.welcome', { when: first ? time(first.dueAt) : '–', number: plan.emergencyNumber }))
   tellTherapist(draft, plain(say(draft, 'therapist').text('alert.joined', { client: plan.client.name, zone: plan.zone, time: plan.schedule.time })))
-}
-
-/** The next reminder at the client's wall time, at most one a local date. */
-export function scheduleReminder(draft: Draft<Chart>): void {
-  const { schedule, zone } = planOf(draft.document)
-  const dueAt = nextReminderAt({ schedule, zone, after: draft.at, lastOn: draft.document.lastReminderOn })
-  if (dueAt !== null) draft.change({ timers: withTimer(draft.document.timers, { kind: 'reminder', about: '', dueAt }) })
-}
-
-export function scheduleWeekly(draft: Draft<Chart>): void {
-  const { schedule, zone } = planOf(draft.document)
-  const dueAt = checkInAt({ on: addDays(todayOf(draft), weekDays), zone, quiet: schedule.quiet })
-  draft.change({ timers: withTimer(draft.document.timers, { kind: 'weekly', about: '', dueAt }) })
 }
 
 /** What the morning makes of the next session's dose. */

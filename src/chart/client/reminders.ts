@@ -9,9 +9,10 @@ import { withTimer, type Timer } from '../timer.ts'
 import { closePrompt, push } from '../turn.ts'
 import { clientParty } from './client-party.ts'
 import { countPrescribed } from './count-training.ts'
-import { scheduleReminder, scheduleWeekly } from './other-actions.ts'
 import { planOf, todayOf } from './plan-facts.ts'
 import { isAnythingDue } from './prescribe.ts'
+import { askWhetherOver, endPause, isPaused } from './pause.ts'
+import { scheduleReminder, scheduleWeekly } from './when.ts'
 
 const minuteMs = 60_000
 const waitMinutes = 10
@@ -19,7 +20,7 @@ const waitMinutes = 10
  * A question about a sign, or about a call for help, is not talked over. Whether anything at all is new or worse is: the
  * session begins with the same question, and a client who never answered it would not be reminded again.
  */
-function isNotTalkedOver({ flow, state }: Conversation): boolean {
+export function isNotTalkedOver({ flow, state }: Conversation): boolean {
   return flow === 'called' || flow === 'consent' || (flow === 'symptom' && state !== 'ask')
 }
 
@@ -43,8 +44,9 @@ export function givesWay(conversation: Conversation): boolean {
   return isCheckIn(conversation.flow) || isAfterthought(conversation)
 }
 
-/** A check-in left open makes room: what it asks is asked in the session. */
+/** A check-in left open makes room: what it asks is asked in the session. Whoever trains has ended their break. */
 export function beginSessionConversation(draft: Draft<Chart>): void {
+  endPause(draft)
   closePrompt(draft, clientParty, null)
   draft.converse({ conversations: draft.document.conversations.filter(isNotTalkedOver) })
   push(draft, 'session')
@@ -84,8 +86,14 @@ export function askWeekly(draft: Draft<Chart>, timer: Timer): void {
   const { lock, isReachable, standing } = draft.document
   const isToday = localDateOf(timer.dueAt, planOf(draft.document).zone) === todayOf(draft)
   if (isToday && isSpeaking(draft) && mayWait(draft, timer)) return wait(draft, timer)
-  if (isToday && !isSpeaking(draft) && !lock && isReachable && standing === 'active') putOnTop(draft, 'weekly')
+  const isAsked = isToday && !isSpeaking(draft) && !lock && isReachable && standing === 'active' && !isPaused(draft)
+  if (isAsked) putOnTop(draft, 'weekly')
   scheduleWeekly(draft)
+}
+
+/** A break without an end: whether it is over is asked once a week, where nothing else is open. */
+export function askAboutPause(draft: Draft<Chart>): void {
+  if (askWhetherOver(draft) && !isSpeaking(draft)) push(draft, 'pause', 'back')
 }
 
 function isBusy(draft: Draft<Chart>): boolean {

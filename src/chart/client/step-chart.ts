@@ -11,6 +11,7 @@ import { takeClientMessage, takeClientPress, takeUnreadable } from './client-mes
 import { clientParty } from './client-party.ts'
 import { hearMeasured } from './measure.ts'
 import { hearScored } from './disability-record.ts'
+import { hearAnswered } from './messages.ts'
 import { newAlert } from './new-alert.ts'
 import { hearPlaced } from './place-by-hand.ts'
 import { planOf } from './plan-facts.ts'
@@ -55,6 +56,7 @@ function hear(draft: Draft<Chart>, told: Told): void {
   if (told.kind === 'amended') hearAmended(draft, told)
   if (told.kind === 'placed') hearPlaced(draft, told)
   if (told.kind === 'scored') hearScored(draft, told)
+  if (told.kind === 'answered') hearAnswered(draft, told)
 }
 
 function enrol(draft: Draft<Chart>, { plan, therapist, second }: ToldOf<'enrolled'>): void {

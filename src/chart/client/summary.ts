@@ -2,7 +2,6 @@
 import { sideOf } from '#src/domain/direction.ts'
 import type { LocalDate } from '#src/domain/identifier.ts'
 import { laddersOf } from '#src/rules/plan-ladders.ts'
-import { nextReminderAt } from '#src/schedule/next-reminder.ts'
 import { localDateOf } from '#src/schedule/wall-time.ts'
 import type { Chart, OpenSession } from '../chart.ts'
 import type { Draft } from '../draft.ts'
@@ -11,6 +10,7 @@ import { laddersOn } from './prescribe.ts'
 import { say } from './say.ts'
 import { setsOf } from './session-state.ts'
 import type { SettledLadder } from './settle-pending.ts'
+import { nextReminderOf } from './when.ts'
 
 /** More reasons than these are kept for "why". */
 const reasonsTold = 2
@@ -45,7 +45,7 @@ export function sayPrescriptionAhead(draft: Draft<Chart>, ahead: readonly Settle
     draft.say(text('session.summary.next', { decision: decision(one.decision), dose: dose(place.exercise, place.dose, null), why }))
   }
   const plan = planOf(draft.document)
-  const next = nextReminderAt({ schedule: plan.schedule, zone: plan.zone, after: draft.at, lastOn: draft.document.lastReminderOn })
+  const next = nextReminderOf(draft)
   if (next === null) return
   const values = { time: time(next), turn: turnOf(draft, localDateOf(next, plan.zone)) }
   draft.say(text(isMorningAhead ? 'session.summary.when-provisional' : 'session.summary.when', values))

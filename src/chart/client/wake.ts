@@ -6,9 +6,10 @@ import { bringOn, closePrompt, deliver, flushNotes } from '../turn.ts'
 import { clientParty } from './client-party.ts'
 import { closeSession } from './close-session.ts'
 import { reopen, resend } from './escalate.ts'
+import { describePause } from './pause.ts'
 import { planOf, protocolOf } from './plan-facts.ts'
 import { raiseRoutine } from './raise-routine.ts'
-import { askWeekly, checkIn, remind } from './reminders.ts'
+import { askAboutPause, askWeekly, checkIn, remind } from './reminders.ts'
 import { remindOfRetest } from './retest.ts'
 import { say } from './say.ts'
 import { changeSession } from './session-state.ts'
@@ -33,6 +34,7 @@ const firings: Record<TimerKind, Firing> = {
   absence: (draft) => quiet(() => tellAbsence(draft)),
   supervision: (draft) => quiet(() => askForReview(draft)),
   retest: (draft, timer) => quiet(() => remindOfRetest(draft, timer)),
+  'pause-over': (draft) => asks(draft, () => askAboutPause(draft)),
 }
 
 /** At the same instant in the order of the kinds: the morning is asked before the week. */
@@ -40,7 +42,7 @@ function compareTimers(a: Timer, b: Timer): number {
   return a.dueAt - b.dueAt || timerKinds.indexOf(a.kind) - timerKinds.indexOf(b.kind)
 }
 
-const ofUseOnlyThen: ReadonlySet<TimerKind> = new Set(['reminder', 'check-in', 'weekly'])
+const ofUseOnlyThen: ReadonlySet<TimerKind> = new Set(['reminder', 'check-in', 'weekly', 'pause-over'])
 
 export function wake(draft: Draft<Chart>): void {
   for (;;) {
@@ -111,5 +113,6 @@ function fireUnanswered(draft: Draft<Chart>): boolean {
 
 function tellAbsence(draft: Draft<Chart>): void {
   const { easeAfterDays } = protocolOf(planOf(draft.document), draft.content).absence
-  raiseRoutine(draft, { title: say(draft, 'therapist').text('alert.absent', { days: easeAfterDays }), ladder: null, request: null })
+  const title = say(draft, 'therapist').text('alert.absent', { days: easeAfterDays })
+  raiseRoutine(draft, { title: [title, ...describePause(draft)].join(' '), ladder: null, request: null })
 }

@@ -4,6 +4,7 @@ import type { Option } from '#src/conversation/question.ts'
 import type { Cover, Desk } from '../desk.ts'
 import type { Draft } from '../draft.ts'
 import type { ActionHandler, Party, Values } from '../turn.ts'
+import { answeringActions } from './answering-actions.ts'
 import { disabilityActions, disabilityValues } from './disability-actions.ts'
 import { enrolmentActions, enrolmentFacts, enrolmentOptions, enrolmentValues } from './enrolment-actions.ts'
 import { measuringActions, measuringFacts, measuringOptions, measuringValues } from './measuring-actions.ts'
@@ -20,6 +21,7 @@ const actions: Readonly<Record<string, ActionHandler<Desk>>> = {
   ...measuringActions,
   ...placingActions,
   ...disabilityActions,
+  ...answeringActions,
 }
 
 export const deskParty: Party<Desk> = {
@@ -50,6 +52,7 @@ const valuesOf: Readonly<Record<string, (draft: Draft<Desk>, conversation: Conve
   measuring: measuringValues,
   placing: (_draft, conversation) => placingValues(conversation),
   disability: disabilityValues,
+  answering: (_draft, { data }) => ({ client: String(data.client) }),
   clearing: (_draft, { data }) => ({ client: String(data.client), dose: String(data.startDose) }),
 }
 
