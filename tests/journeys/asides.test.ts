@@ -36,7 +36,7 @@ describe('a break', () => {
     clinic.rig.moveTo('2026-01-16T12:00:00Z')
     clinic.maren.skip().write('clients').press('Orla Tiernan')
     expect(clinic.maren.read()).toContain('On a break since Mon 5 Jan, 12:00 (another reason), until 2026-01-19.')
-    expect(clinic.chart().training.weeks.flatMap((week) => week.prescribedOn ?? [])).toEqual([])
+    expect(clinic.chart().training.weeks.map(({ prescribed }) => prescribed)).toEqual([])
   })
 
   it.each(['I am ill', '1'])('for illness (%s) asks about signs first, and about the time then', (answer) => {
