@@ -93,6 +93,12 @@ export function deliver<D extends Speaking>(draft: Draft<D>, party: Party<D>, ev
 
 /** Brings the stack to its next open question and asks it. */
 export function bringOn<D extends Speaking>(draft: Draft<D>, party: Party<D>): void {
+  walkOn(draft, party)
+  askTop(draft, party)
+}
+
+/** Brings the stack to its next open question, through all that only decides. */
+export function walkOn<D extends Speaking>(draft: Draft<D>, party: Party<D>): void {
   for (;;) {
     resumeTop(draft, party)
     const top = draft.document.conversations.at(-1)
@@ -101,7 +107,6 @@ export function bringOn<D extends Speaking>(draft: Draft<D>, party: Party<D>): v
     if (!top || !flow || meta === null || 'asks' in meta) break
     if (!deliver(draft, party, { type: 'go' })) throw new RangeError(`${top.flow}.${top.state} decides nothing`)
   }
-  askTop(draft, party)
 }
 
 /**
@@ -168,10 +173,10 @@ export function flushNotes<D extends Speaking>(draft: Draft<D>, party: Party<D>)
   if (contact && text !== '') draft.send(contact, { text, buttons: [] }, party.urgency(draft))
 }
 
-/** A typed answer to the open question. */
-export function takeText<D extends Speaking>(draft: Draft<D>, party: Party<D>, text: string, reading: Reading): void {
+/** A typed answer to the open question; `next` is called once it is taken, before anything else is asked. */
+export function takeText<D extends Speaking>(draft: Draft<D>, party: Party<D>, text: string, reading: Reading, next?: () => void): void {
   const open = openQuestion(draft)
-  if (open) take(draft, party, open, readAnswer(open.question, text, reading, contextOf(draft, party, open)), null)
+  if (open) take(draft, party, open, readAnswer(open.question, text, reading, contextOf(draft, party, open)), null, next)
 }
 
 /** The same, for words that have been heard as something else already: false, and nothing is said, where they answer nothing. */
@@ -201,6 +206,7 @@ function take<D extends Speaking>(
   open: OpenQuestion,
   understood: Understood,
   pressed: string | null,
+  next?: () => void,
 ): void {
   const words = party.words(draft.document, draft)
   if (understood.kind === 'unusable') {
@@ -214,6 +220,7 @@ function take<D extends Speaking>(
   }
   closePrompt(draft, party, pressed)
   deliver(draft, party, { type: 'answer', value: understood.value })
+  next?.()
   bringOn(draft, party)
 }
 

@@ -25,7 +25,7 @@ export const lexiconLists = {
     'filler', 'fraction-after', 'out-of', 'scale', 'more-than', 'less-than', 'minus', 'other-number', 'number-suffix',
     'pain-label', 'reserve-label-after', 'reserve-label-before', 'no-pain', 'pain-except', 'no-reserve', 'steady', 'praise',
     'shaky', 'lost', 'moved', 'tells-no-control',
-    'a-little', 'mostly', 'unmoved', 'says-yes', 'says-no', 'agrees',
+    'not-finished', 'a-little', 'mostly', 'unmoved', 'says-yes', 'says-no', 'agrees',
     'range', 'body-side', 'correction', 'stop-whole',
     'stop-anywhere', 'not-stop',
   ],

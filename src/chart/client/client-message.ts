@@ -11,6 +11,7 @@ import { tellTherapist } from './alert-message.ts'
 import { clientParty } from './client-party.ts'
 import { correct } from './correct.ts'
 import { correctWeek } from './correct-week.ts'
+import { takeAlsoTold, takeUnfinished } from './also-told.ts'
 import { beginAside, messageIn } from './asides.ts'
 import { explain } from './explain.ts'
 import { explainWhole } from './explain-whole.ts'
@@ -78,7 +79,8 @@ function takeWords(draft: Draft<Chart>, text: string, reading: Reading): void {
   if (reading.command !== null && commands[reading.command]?.(draft, text) === true) return
   if (isRenewed) return
   if (correct(draft, text, reading, open) || correctWeek(draft, text, reading, open)) return
-  if (open) return takeText(draft, clientParty, text, reading)
+  if (takeUnfinished(draft, reading)) return
+  if (open) return takeText(draft, clientParty, text, reading, () => takeAlsoTold(draft, reading))
   sayIdle(draft)
 }
 

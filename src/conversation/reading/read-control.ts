@@ -34,14 +34,23 @@ export function readControl(text: MarkedText): Control | null {
   return worst === 'steady' ? null : 'lost'
 }
 
-function controlsSaid(text: MarkedText): Control[] {
+/**
+ * How clean the set was, told without having been asked: only in words that speak of nothing else. "Fine" may be said of
+ * anything, and "no" of what was asked.
+ */
+export function readToldControl(text: MarkedText): Control | null {
+  const said = controlsSaid(text, wordings.filter((wording) => wording !== 'praise'))
+  return controls.toReversed().find((control) => said.includes(control)) ?? null
+}
+
+function controlsSaid(text: MarkedText, of: readonly Wording[] = wordings): Control[] {
   const { found } = text
   const clauses = clauseNumbers(found)
   const little = new Set(found.all('a-little').map((it) => clauses[it.start]))
   // "Steady except the last one" runs over the contrast, so this holds for the sentence.
   const mostly = new Set(found.all('mostly').map((it) => text.sentenceOf(it.start)))
   return longestOnly([...wordings, 'tells-no-control'].flatMap((list) => found.all(list)))
-    .filter((it) => it.list !== 'tells-no-control')
+    .filter((it) => of.some((wording) => wording === it.list))
     .map((it) => {
       const wording = it.list as Wording
       const control = meaning[wording][certaintyOf(it, text)]

@@ -7,8 +7,8 @@ import { markText, type MarkedText } from './marked-text.ts'
 import { phraseBookOf } from './phrase-book.ts'
 import { readQuantities } from './quantities.ts'
 import { readCommand, wantsToStop, type Command } from './read-command.ts'
-import { readControl } from './read-control.ts'
-import { readPain, readReserve } from './read-number.ts'
+import { readControl, readToldControl } from './read-control.ts'
+import { readPain, readReserve, readToldReserve } from './read-number.ts'
 import { readSigns, type SignsRead } from './read-signs.ts'
 import { isCorrection, readYesNo } from './read-yes-no.ts'
 import { tokenise } from './token.ts'
@@ -18,6 +18,13 @@ export type { Command } from './read-command.ts'
 /** What the conversation waits for. */
 export type Awaiting = 'pain' | 'control' | 'reserve' | 'yesno' | 'nothing'
 
+/** What a client tells of a set without having been asked; null where nothing is told. */
+export interface AlsoTold {
+  readonly control: Control | null
+  readonly reserve: number | null
+  readonly isUnfinished: boolean
+}
+
 /** How a message is understood. */
 export interface Reading {
   readonly value: number | Control | boolean | null
@@ -26,6 +33,8 @@ export interface Reading {
   /** Asked, feared, past or vague: the bot pauses and asks. */
   readonly unsureFlags: readonly RedFlag[]
   /** The client wants to stop, in any words. */
+  /** What was told besides the value, of a set: "2, no wobble, 3 left". */
+  readonly alsoTold: AlsoTold
   readonly stop: boolean
   readonly command: Command | null
   /** An earlier answer is taken back: "sorry, I meant 2". */
@@ -64,10 +73,22 @@ export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon):
     value,
     redFlags: signs.sure,
     unsureFlags: signs.unsure,
+    alsoTold: hasSign ? nothingTold : readTold(marked, awaiting, lexicon),
     stop,
     command,
     isCorrection: isCorrection(found, awaitsNumber, value !== null),
     understood: value !== null || hasSign || command !== null || stop,
+  }
+}
+
+const nothingTold: AlsoTold = { control: null, reserve: null, isUnfinished: false }
+
+function readTold(text: MarkedText, awaiting: Awaiting, lexicon: Lexicon): AlsoTold {
+  if (awaiting !== 'pain' && awaiting !== 'control') return nothingTold
+  return {
+    control: awaiting === 'pain' ? readToldControl(text) : null,
+    reserve: readToldReserve(text.found, quantitiesSaid(text.found, lexicon)),
+    isUnfinished: text.found.all('not-finished').length > 0,
   }
 }
 

@@ -34,6 +34,11 @@ export function readReserve(found: Found, quantities: readonly Quantity[]): numb
   return Math.floor(Math.min(...values.map((value) => value ?? 0)))
 }
 
+/** Repetitions left, told without having been asked: only a number that says what it counts. */
+export function readToldReserve(found: Found, quantities: readonly Quantity[]): number | null {
+  return readReserve(found, quantities.filter((it) => isLabelled(it, found, reserveLabels)))
+}
+
 interface Labels {
   readonly after: string
   readonly before: string

@@ -174,7 +174,8 @@ describe('a sign in words', () => {
   it.each(['pain', 'control', 'reserve', 'yesno', 'nothing'] as const)('is heard while %s is awaited, and is no value',
     (awaiting) => {
     expect(read('my arm went numb at 3', awaiting)).toEqual({
-      value: null, redFlags: [{ level: 'urgent', sign: 'arm-numbness' }], unsureFlags: [], stop: false, command: null,
+      value: null, redFlags: [{ level: 'urgent', sign: 'arm-numbness' }], unsureFlags: [],
+      alsoTold: { control: null, reserve: null, isUnfinished: false }, stop: false, command: null,
       isCorrection: false, understood: true,
     })
   })
