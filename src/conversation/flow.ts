@@ -33,8 +33,15 @@ export interface Flow {
   readonly machine: AnyStateMachine
   /** Where a conversation goes that cannot be brought on otherwise. */
   readonly safeState: string
-  /** Brings a state of an older version to this one; null where there is no such state any more. */
+  /**
+   * Brings a state of an older version to this one: itself, the question that it has become, or the nearest safe question,
+   * such as one that has been added before it; null where there is none, which leads to `safeState`.
+   */
   readonly migrate: (version: number, state: string) => string | null
+  /** Brings what an older version has gathered under the names of this one. What nobody reads any more stays under its own. */
+  readonly migrateData: (version: number, data: Conversation['data']) => Conversation['data']
+  /** Names it had before. Its stored conversations go on under the present one, and its versions are counted on. */
+  readonly formerly: readonly string[]
 }
 
 export type Flows = ReadonlyMap<string, Flow>

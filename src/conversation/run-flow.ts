@@ -59,10 +59,12 @@ export function metaOf(flow: Flow, state: string): StateMeta | null {
  * state is gone. Its data, the answers, stay.
  */
 export function resume(flow: Flow, conversation: Conversation): { readonly conversation: Conversation; readonly isMoved: boolean } {
-  if (conversation.version === flow.version && isKnown(flow, conversation.state)) return { conversation, isMoved: false }
-  const migrated = conversation.version === flow.version ? null : flow.migrate(conversation.version, conversation.state)
+  const isOfToday = conversation.version === flow.version
+  if (isOfToday && isKnown(flow, conversation.state)) return { conversation, isMoved: false }
+  const migrated = isOfToday ? null : flow.migrate(conversation.version, conversation.state)
   const state = isKnown(flow, migrated) ? migrated : flow.safeState
-  return { conversation: { ...conversation, version: flow.version, state }, isMoved: state !== conversation.state }
+  const data = isOfToday ? conversation.data : flow.migrateData(conversation.version, conversation.data)
+  return { conversation: { ...conversation, version: flow.version, state, data }, isMoved: state !== conversation.state }
 }
 
 function isKnown(flow: Flow, state: string | null): state is string {

@@ -1,27 +1,27 @@
+import type { Effect } from '#src/domain/message.ts'
+import type { Migration, StoredRecord } from '#src/ports/migration.ts'
 import type { StoredDocument } from '#src/ports/store.ts'
-
-/** A document as it was stored, of whatever format. */
-export type StoredRecord = Readonly<Record<string, unknown>> & StoredDocument
-
-/** A step to the next format. Released steps are never changed, or stored documents would come out different by age. */
-export interface Migration {
-  /** The format that the step leads to. */
-  readonly to: number
-  readonly migrate: (document: StoredRecord) => Readonly<Record<string, unknown>>
-}
 
 const firstFormat = 1
 
-/** By hand, in order, without gaps: 2, 3, 4… Released formats so far: 1. */
-export const migrations: readonly Migration[] = []
+/** For documents that have had one format only; whose documents have had more hands its own list in, as `src/app.ts` does. */
+export const noMigrations: readonly Migration[] = []
 
-/** The format that documents have after all of `list`. */
+/** The format that documents have after all of `list`, which runs without gaps: 2, 3, 4… */
 export function formatAfter(list: readonly Migration[]): number {
   list.forEach((migration, index) => {
     const expected = firstFormat + index + 1
     if (migration.to !== expected) throw new Error(`migration ${index + 1} must lead to format ${expected}`)
   })
   return firstFormat + list.length
+}
+
+/** What a document of that format still owes, in the newest: a tell is read by today's rules, whenever it was written. */
+export function migrateEffect(effect: Effect, format: number, list: readonly Migration[]): Effect {
+  if (effect.kind !== 'tell') return effect
+  const steps = list.filter((migration) => migration.to > format)
+  const told = steps.reduce<unknown>((before, step) => (step.migrateTold === undefined ? before : step.migrateTold(before)), effect.told)
+  return { ...effect, told }
 }
 
 /** The document in the newest format. It keeps its id and kind; its format is set here, not by the steps. */

@@ -1,10 +1,10 @@
 import { z } from 'zod'
 import type { DocumentId } from '#src/domain/identifier.ts'
+import type { Migration, StoredRecord } from '#src/ports/migration.ts'
 import { documentKinds } from '#src/ports/store.ts'
 import { envelopeFormat } from './envelope.ts'
 import type { Envelope } from './envelope.ts'
-import { formatAfter, migrateDocument } from './migrations.ts'
-import type { Migration, StoredRecord } from './migrations.ts'
+import { formatAfter, migrateDocument, migrateEffect } from './migrations.ts'
 
 /** What reading something stored comes to. `what` says in a few words what is wrong, never what it holds. */
 export type Decoded<T> =
@@ -62,5 +62,6 @@ export function decodeEnvelope(value: unknown, id: DocumentId, steps: readonly M
   if (document.format > formatAfter(steps)) return { kind: 'newer', format: document.format }
   // The shapes above have checked every field that this room reads; the rest is the writer's, kept as it is.
   const envelope = value as Envelope
-  return { kind: 'good', value: { ...envelope, document: migrateDocument(envelope.document as StoredRecord, steps) } }
+  const owed = envelope.owed.map((one) => ({ ...one, effect: migrateEffect(one.effect, document.format, steps) }))
+  return { kind: 'good', value: { ...envelope, owed, document: migrateDocument(envelope.document as StoredRecord, steps) } }
 }

@@ -1,6 +1,6 @@
+import type { Migration } from '#src/ports/migration.ts'
 import type { Store } from '#src/ports/store.ts'
-import { formatAfter, migrations } from '../migrations.ts'
-import type { Migration } from '../migrations.ts'
+import { formatAfter, noMigrations } from '../migrations.ts'
 import { ShelvedStore } from '../shelved-store.ts'
 import { nodeFileSystem } from './file-system.ts'
 import type { FileSystem } from './file-system.ts'
@@ -13,12 +13,13 @@ export interface LowdbOptions {
   readonly folder: string
   readonly isAlive?: (holder: LockHolder) => boolean
   readonly files?: FileSystem
+  /** How documents of earlier formats are brought to the present one. */
   readonly steps?: readonly Migration[]
 }
 
 /** The embedded store: one process, one folder, one file a document. */
 export function createLowdbStore(options: LowdbOptions): Store {
-  const { folder, isAlive, files = nodeFileSystem, steps = migrations } = options
+  const { folder, isAlive, files = nodeFileSystem, steps = noMigrations } = options
   const lock = () => lockFolder({ files, folder, ...(isAlive === undefined ? {} : { isAlive }) })
   return new ShelvedStore(new FolderShelf({ folder, files: shareFolderSyncs(files), steps, lock }), formatAfter(steps))
 }
