@@ -2,7 +2,8 @@ import type { DocumentId } from '#src/domain/identifier.ts'
 import type { Inbound } from '#src/ports/channel.ts'
 import type { Owed } from '#src/ports/store.ts'
 import { Activity } from './activity.ts'
-import { DeliveryStopped, type Delivery, type DeliveryParts } from './delivery.ts'
+import { countWaiting } from './count-waiting.ts'
+import { DeliveryStopped, type Delivery, type DeliveryParts, type WaitingSends } from './delivery.ts'
 import type { Identified } from './handler.ts'
 import { KeyedQueue } from './keyed-queue.ts'
 import { contactKey } from './lane.ts'
@@ -72,6 +73,10 @@ class Shell<E extends Identified> implements Delivery<E> {
 
   runDue(): Promise<void> {
     return this.#activity.run(() => this.#timers.runDue())
+  }
+
+  waiting(): readonly WaitingSends[] {
+    return countWaiting(this.#outbox.pendings)
   }
 
   idle(): Promise<void> {

@@ -1,4 +1,5 @@
-import type { DocumentId } from '#src/domain/identifier.ts'
+import type { DocumentId, Instant } from '#src/domain/identifier.ts'
+import type { Urgency } from '#src/domain/message.ts'
 import type { Channel, Inbound } from '#src/ports/channel.ts'
 import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
@@ -22,8 +23,19 @@ export interface Delivery<E extends Identified = Identified> {
   stop(): Promise<void>
   /** Fires everything due up to the clock's now. */
   runDue(): Promise<void>
+  /** What has not gone out yet, of each network and urgency; the longest waiting first. */
+  waiting(): readonly WaitingSends[]
   /** Resolves when nothing is queued, running, or owed and sendable; what waits for a later try does not count. */
   idle(): Promise<void>
+}
+
+/** Messages that a network has not taken yet; counts only. */
+export interface WaitingSends {
+  readonly channel: string
+  readonly urgency: Urgency
+  readonly count: number
+  /** Since when this process has tried the oldest of them. */
+  readonly since: Instant
 }
 
 export interface DeliveryParts<E extends Identified = Identified> {

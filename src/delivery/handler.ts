@@ -34,6 +34,8 @@ export interface Handler<E extends Identified = Identified> {
   wake(id: EventId): E
   /** What became of a send that can never arrive. */
   undeliverable(effect: SendEffect, reason: UndeliverableReason, id: EventId): E
+  /** An alert has not gone out for a minute. It goes on being tried; told once for each. */
+  delayed(effect: SendEffect, id: EventId): E
   /** `document` is null for one that does not exist yet; `id` is its id either way. */
   step(document: StoredDocument | null, event: E, at: Instant, id: DocumentId): StepResult
 }

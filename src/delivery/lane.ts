@@ -12,6 +12,8 @@ export interface Pending {
   readonly isAgain: boolean
   /** Worth nothing afterwards; null: never given up. */
   readonly until: Instant | null
+  /** Since when this process tries. */
+  readonly takenAt: Instant
 }
 
 export function contactKey(contact: Contact): string {
@@ -46,6 +48,10 @@ export class Lane {
 
   get isEmpty(): boolean {
     return this.#pendings.length === 0
+  }
+
+  get pendings(): readonly Pending[] {
+    return this.#pendings
   }
 
   add(pending: Pending): void {

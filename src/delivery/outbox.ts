@@ -40,6 +40,7 @@ export class Outbox<E extends Identified> {
       attempts: new Attempts(parts),
       settle: ({ document, effect }, mark) => this.#settle(document, effect, mark),
       giveUp: (pending, reason) => this.#giveUp(pending, reason),
+      noteDelay: (pending) => this.#noteDelay(pending),
     }
     this.#tells = new Tells<E>({ ...parts, settle: (document, effect, mark) => this.#settle(document, effect, mark) })
   }
@@ -63,12 +64,14 @@ export class Outbox<E extends Identified> {
   /** Nothing is stored of these. */
   reply(effects: readonly SendEffect[]): void {
     const until = this.#parts.clock.now() + unstoredWorthMs
-    this.#send(effects.map((effect) => ({ document: null, effect, isAgain: false, until })))
+    const takenAt = this.#parts.clock.now()
+    this.#send(effects.map((effect) => ({ document: null, effect, isAgain: false, until, takenAt })))
   }
 
   #pend(document: DocumentId, effect: Sendable, isAgain: boolean): Pending {
     const isReminder = readUrgency(effect) === 'reminder'
-    return { document, effect, isAgain, until: isReminder ? this.#parts.clock.now() + reminderWorthMs : null }
+    const takenAt = this.#parts.clock.now()
+    return { document, effect, isAgain, until: isReminder ? takenAt + reminderWorthMs : null, takenAt }
   }
 
   #send(pendings: readonly Pending[]): void {
@@ -93,6 +96,19 @@ export class Outbox<E extends Identified> {
     const id = brandAs<EventId>(`undeliverable:${effect.id}`)
     const event = turns.build(document, id, () => handler.undeliverable(effect, reason, id))
     if (event !== null) await turns.run(document, event)
+  }
+
+  async #noteDelay({ document, effect }: Pending): Promise<void> {
+    if (document === null || effect.kind !== 'send') return
+    const { handler, turns } = this.#parts
+    const id = brandAs<EventId>(`delayed:${effect.id}`)
+    const event = turns.build(document, id, () => handler.delayed(effect, id))
+    if (event !== null) await turns.run(document, event)
+  }
+
+  /** What is on its way, for whoever wants to know how the delivery stands. */
+  get pendings(): readonly Pending[] {
+    return [...this.#outlets.values()].flatMap((outlet) => outlet.pendings)
   }
 
   #settle(document: DocumentId | null, effect: Effect, mark: Mark): void {

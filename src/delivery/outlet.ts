@@ -7,6 +7,7 @@ import type { Activity } from './activity.ts'
 import type { Attempt, Attempts } from './attempts.ts'
 import { describeError } from './describe-error.ts'
 import type { UndeliverableReason } from './handler.ts'
+import { DelayWatch } from './delay-watch.ts'
 import { contactKey, Lane, type Pending } from './lane.ts'
 import { retryDelayMs } from './retry-delay.ts'
 import type { Wait } from './wait.ts'
@@ -22,6 +23,8 @@ export interface OutletParts {
   readonly settle: (pending: Pending, mark: Mark) => void
   /** Tells the document that a send can never arrive; rejects if the store failed. */
   readonly giveUp: (pending: Pending, reason: UndeliverableReason) => Promise<void>
+  /** Tells the document that an alert still waits for its network. */
+  readonly noteDelay: (pending: Pending) => Promise<void>
 }
 
 type Conclude<Kind extends Attempt['kind']> = (
@@ -41,11 +44,13 @@ export class Outlet {
   readonly #parts: OutletParts
   readonly #lanes = new Map<string, Lane>()
   readonly #ready: Record<Urgency, Set<Lane>> = { alert: new Set(), reply: new Set(), reminder: new Set() }
+  readonly #delays: DelayWatch
   #sending = 0
 
   constructor(channel: Channel | null, parts: OutletParts) {
     this.#channel = channel
     this.#parts = parts
+    this.#delays = new DelayWatch(parts)
     parts.halt.addEventListener('abort', () => {
       for (const lane of this.#lanes.values()) lane.hold?.abort()
     })
@@ -56,11 +61,16 @@ export class Outlet {
     for (const pending of pendings) {
       const lane = this.#laneOf(pending.effect.to)
       lane.add(pending)
+      if (lane.hold !== null) this.#delays.watch(lane)
       if (lane.isSending) continue
       if (lane.hold === null) this.#makeReady(lane)
       else this.#holdBack(lane)
     }
     this.#begin()
+  }
+
+  get pendings(): readonly Pending[] {
+    return [...this.#lanes.values()].flatMap((lane) => lane.pendings)
   }
 
   #laneOf(contact: Contact): Lane {
@@ -137,6 +147,7 @@ export class Outlet {
     lane.failures += 1
     lane.failedAt = this.#parts.clock.now()
     lane.notBefore = lane.failedAt + afterMs
+    this.#delays.watch(lane)
     this.#holdBack(lane)
   }
 

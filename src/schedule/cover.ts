@@ -10,6 +10,14 @@ export interface Cover {
   readonly days: readonly Weekday[]
   readonly from: WallTime
   readonly to: WallTime
+  /** Off duty all the same; left out where they are not away. */
+  readonly away?: Away
+}
+
+/** From `from` up to, but not at, `until`. */
+export interface Away {
+  readonly from: Instant
+  readonly until: Instant
 }
 
 interface Duty {
@@ -18,11 +26,26 @@ interface Duty {
 }
 
 export function isOnCover(cover: Cover, at: Instant): boolean {
-  return dutiesFrom(cover, at).some((duty) => duty.startsAt <= at && at < duty.endsAt)
+  return !isAway(cover, at) && dutiesFrom(cover, at).some((duty) => duty.startsAt <= at && at < duty.endsAt)
+}
+
+export function isAway({ away }: Pick<Cover, 'away'>, at: Instant): boolean {
+  return away !== undefined && away.from <= at && at < away.until
 }
 
 /** The first instant, `at` included, at which somebody is on duty; null where nobody ever is. */
 export function nextCoverAt(cover: Cover, at: Instant): Instant | null {
+  const next = nextOfHours(cover, at)
+  const { away } = cover
+  return next === null || away === undefined || !isAway(cover, next) ? next : nextOfHours(cover, away.until)
+}
+
+/** The first beginning of a duty after `at`, time away or not; null where there is none. */
+export function nextBeginningAfter(cover: Cover, at: Instant): Instant | null {
+  return dutiesFrom(cover, at).find((duty) => at < duty.startsAt)?.startsAt ?? null
+}
+
+function nextOfHours(cover: Cover, at: Instant): Instant | null {
   const next = dutiesFrom(cover, at).find((duty) => at < duty.endsAt)
   return next === undefined ? null : Math.max(next.startsAt, at)
 }

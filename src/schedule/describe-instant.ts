@@ -4,6 +4,11 @@ import { wallTimeOf } from './wall-time.ts'
 /** A bare `en` would put the month before the day. */
 const localeOf: Readonly<Record<string, string>> = { en: 'en-GB' }
 
+/** The calendar day alone, e.g. "Mon 4 Jan". */
+export function describeDay(at: Instant, zone: string, language: string): string {
+  return formatterOf(zone, language).format(at)
+}
+
 /** Making a formatter costs a hundred times its use; a clinic has few zones. */
 const formatters = new Map<string, Intl.DateTimeFormat>()
 

@@ -13,7 +13,7 @@ function pend(document: string, id: string, urgency: Urgency): Pending {
     message: { text: id, buttons: [] },
     urgency,
   } as const
-  return { document: documentId(document), effect, isAgain: false, until: null }
+  return { document: documentId(document), effect, isAgain: false, until: null, takenAt: 0 }
 }
 
 function empty(lane: Lane): string[] {

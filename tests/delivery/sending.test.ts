@@ -164,9 +164,10 @@ describe('a network that says later', () => {
     const heldAfter = bench.clock.waits[0]
     expect({ heldBefore, heldAfter }).toEqual({ heldBefore: 299_000, heldAfter: 59_000 })
     await bench.clock.advance(59_000)
-    const heldByNetwork = bench.clock.waits[0]
+    // The shorter waits are for telling that an alert is late.
+    const heldByNetwork = bench.clock.waits.at(-1)
     await bench.delivery.receive(inbound('3', 'cem', 'alert:ann'))
-    expect({ heldByNetwork, stillHeld: bench.clock.waits[0] }).toEqual({ heldByNetwork: 90_000, stillHeld: 90_000 })
+    expect({ heldByNetwork, stillHeld: bench.clock.waits.at(-1) }).toEqual({ heldByNetwork: 90_000, stillHeld: 90_000 })
   })
 
   it('is not waited for longer because the clock was set back', async () => {

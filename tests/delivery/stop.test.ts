@@ -85,7 +85,7 @@ describe('stopping', () => {
     const held = bench.clock.waits
     await bench.delivery.stop()
     await flush()
-    expect({ held: held.length, left: bench.clock.waits }).toEqual({ held: 3, left: [] })
+    expect({ held: held.length, left: bench.clock.waits }).toEqual({ held: 4, left: [] })
     expect(await bench.store.documentsOwing()).toEqual(['chart-ada'])
   })
 

@@ -25,16 +25,19 @@ export interface PollingOptions {
   readonly intake: UpdateIntake
   readonly wait: Wait
   readonly log: TelegramLog
+  /** Called for every poll that was answered. */
+  readonly onHeard: () => void
   readonly stopping: AbortSignal
 }
 
 /** Polls until the stop. Rejects with a ChannelError when the server will not have it. */
 export async function pollUpdates(options: PollingOptions): Promise<void> {
-  const { intake, wait, stopping } = options
+  const { intake, wait, onHeard, stopping } = options
   while (!stopping.aborted) {
     const offset = intake.offset()
     const updates = await keepTrying(() => poll(options, offset), options)
     if (updates === null) return
+    onHeard()
     for (const update of updates) intake.accept(update)
     if (intake.isBusy()) await waitAtMost(busyPauseMs, intake.settled(), wait, stopping)
     // A server that repeats what it was told to forget is not asked at full speed.

@@ -23,10 +23,12 @@ export interface TelegramOptions {
   readonly log?: TelegramLog
   /** An update that was tried in vain and passed over: an operator must be told. */
   readonly onParked?: (updateId: number, code: string) => void
+  /** A poll was answered: the line stands. */
+  readonly onHeard?: () => void
 }
 
 export function createTelegramChannel(options: TelegramOptions): Channel {
-  const { token, apiRoot = officialRoot, wait = waitFor, log = () => {}, onParked = () => {} } = options
+  const { token, apiRoot = officialRoot, wait = waitFor, log = () => {}, onParked = () => {}, onHeard = () => {} } = options
   const connection = createConnection({ token, apiRoot, wait })
   let receiver: Receive | null = null
   let session: TelegramSession | null = null
@@ -44,7 +46,7 @@ export function createTelegramChannel(options: TelegramOptions): Channel {
     async start(receive, failed) {
       if (session !== null) throw new Error('The Telegram channel is already started')
       receiver = receive
-      const begun = createTelegramSession({ connection, wait, log, onParked })
+      const begun = createTelegramSession({ connection, wait, log, onParked, onHeard })
       session = begun
       try {
         await begun.begin(failed)

@@ -15,6 +15,7 @@ export interface SessionOptions {
   readonly wait: Wait
   readonly log: TelegramLog
   readonly onParked: (updateId: number, code: string) => void
+  readonly onHeard: () => void
 }
 
 /** One stretch of receiving, from a start to its stop. */
@@ -27,10 +28,10 @@ export interface TelegramSession {
   end(): Promise<void>
 }
 
-export function createTelegramSession({ connection, wait, log, onParked }: SessionOptions): TelegramSession {
+export function createTelegramSession({ connection, wait, log, onParked, onHeard }: SessionOptions): TelegramSession {
   const stop = new AbortController()
   const intake = createUpdateIntake({ connection, wait, log, onParked, stopping: stop.signal })
-  const polling = { connection, intake, wait, log, stopping: stop.signal }
+  const polling = { connection, intake, wait, log, onHeard, stopping: stop.signal }
   let hasFailed = false
   let polled: Promise<void> = Promise.resolve()
 

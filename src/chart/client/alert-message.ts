@@ -5,7 +5,7 @@ import { describeInstant } from '#src/schedule/describe-instant.ts'
 import type { Alert } from '../alert.ts'
 import type { Chart } from '../chart.ts'
 import { clinicId } from '../clinic.ts'
-import type { DeskCard } from '../desk.ts'
+import type { DeskCard } from '../desk-card.ts'
 import type { Draft } from '../draft.ts'
 import type { ActKind, Shown } from '../event.ts'
 import { planOf } from './plan-facts.ts'
@@ -24,15 +24,20 @@ export function tellDesk(draft: Draft<Chart>, desk: DocumentId, shown: Shown): v
   draft.tell(desk, { kind: 'show', shown })
 }
 
-export function tellEveryDesk(draft: Draft<Chart>, shown: Shown): void {
-  draft.tell(clinicId, { kind: 'show-all', except: null, shown })
+export function tellEveryDesk(draft: Draft<Chart>, shown: Shown, except: readonly DocumentId[] = []): void {
+  draft.tell(clinicId, { kind: 'show-all', except, shown })
 }
 
-/**
- * Who, what, when in both local times, what was going on, what the client was told and answered, what to press. `reader`
- * is whose clock is shown; where others read it too, it is not called theirs.
- */
-export function shownAlert(draft: Draft<Chart>, alert: Alert, reader: DeskCard, isForAll = false): Shown {
+export interface Readers {
+  /** Whose clock is shown; where others read it too, it is not called theirs. */
+  readonly reader: DeskCard
+  /** Names of whoever else is sent it. */
+  readonly others: readonly string[]
+  readonly isForAll: boolean
+}
+
+/** Who, what, when in both local times, what was going on, what the client was told and answered, what to press. */
+export function shownAlert(draft: Draft<Chart>, alert: Alert, { reader, others, isForAll }: Readers): Shown {
   const chart = draft.document
   const plan = planOf(chart)
   const { text, time, words } = say(draft, 'therapist')
@@ -55,9 +60,11 @@ export function shownAlert(draft: Draft<Chart>, alert: Alert, reader: DeskCard, 
     ...line('client-said', alert.clientSaid),
     ...line('history', historyLine(draft)),
     ...(alert.level === 'routine' ? [] : [text('alert.numbers', { emergency: plan.emergencyNumber, outOfHours: plan.outOfHoursNumber })]),
+    ...line('sent-to', isForAll ? text('alert.everybody') : others.length === 0 ? null : others.join(', ')),
     ...(alert.acknowledged ? [text('alert.acknowledged-by', { name: alert.acknowledged.by })] : []),
   ]
-  return { text: lines.join('\n'), buttons: buttonsFor(draft, alert), urgency: alert.level === 'routine' ? 'reply' : 'alert', alert: { chart: chart.id, id: alert.id } }
+  const shown = { text: lines.join('\n'), buttons: buttonsFor(draft, alert), alert: { chart: chart.id, id: alert.id } }
+  return alert.level === 'routine' ? { ...shown, urgency: 'reply', mayWait: true } : { ...shown, urgency: 'alert' }
 }
 
 function buttonsFor(draft: Draft<Chart>, alert: Alert): readonly (readonly Button[])[] {

@@ -1,0 +1,26 @@
+// How a clinic stands, beside the process that runs it: the data folder is only read, and its lock is left alone.
+import { contentFolder, systemClock } from '#src/app.ts'
+import { documentMigrations } from '#src/chart/document-migrations.ts'
+import { readConfig } from '#src/config.ts'
+import { loadContent } from '#src/content/load-content.ts'
+import type { Clock } from '#src/ports/clock.ts'
+import { readEnvelopes } from '#src/stores/lowdb/read-envelopes.ts'
+import { InputError } from '../input-error.ts'
+import { readMovedClock } from '../start/demo-clock.ts'
+import type { Surface } from '../surface.ts'
+import { findStatus } from './find-status.ts'
+import { printStatus, statusAsJson } from './print-status.ts'
+import { readRunningState } from './running-state.ts'
+
+/** Gives back the exit status: 1 where something needs a person. */
+export async function status({ json }: { readonly json?: true }, { environment, print }: Surface): Promise<number> {
+  const { dataDir, telegram } = readConfig(environment)
+  const envelopes = await readEnvelopes(dataDir, documentMigrations)
+  if (envelopes === null) throw new InputError('Nothing is stored in DATA_DIR yet. Set DATA_DIR to the folder of the clinic, or run start first.')
+  // A demo clinic lives in its own time.
+  const clock: Clock = telegram === null ? readMovedClock(dataDir) : systemClock
+  const { escalation } = loadContent(contentFolder).triage
+  const found = findStatus({ envelopes, running: await readRunningState(dataDir), escalation, at: clock.now(), machineAt: systemClock.now() })
+  print(json ? statusAsJson(found) : printStatus(found))
+  return found.needsPerson ? 1 : 0
+}
