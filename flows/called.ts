@@ -12,8 +12,9 @@ export const called = defineFlow({
       {
         kind: 'choice',
         options: [
-          { value: 'called', words: 'called.called.yes', saidBy: ['done'], saidAs: 'called.called.say-yes' },
-          { value: 'cannot-call', words: 'called.called.no', saidAs: 'called.called.say-no' },
+          // What may mean either counts as not called: that leads to other ways of getting help.
+          { value: 'called', words: 'called.called.yes', saidBy: ['done'], saidAs: 'called.called.say-yes', saidIn: 'called.called.called-in', unless: 'called.called.unless' },
+          { value: 'cannot-call', words: 'called.called.no', saidAs: 'called.called.say-no', saidIn: 'called.called.cannot-in' },
         ],
       },
       'called.called',

@@ -1,14 +1,15 @@
 import { createMachine } from 'xstate'
 import type { Facts, Flow, FlowEvent, StateMeta } from '#src/conversation/flow.ts'
 import type { Question } from '#src/conversation/question.ts'
+import type { Guard } from './guards.ts'
 
-type Guard = (guarded: { readonly context: Facts; readonly event: FlowEvent }) => boolean
 /** An action as data; what it does to the document is the chart room's business. */
 type Action = string | { readonly type: string; readonly params: Readonly<Record<string, unknown>> }
 
 export interface Way {
   /** Left out where the conversation stays where it is. */
   readonly target?: string
+  /** Made in `guards.ts`, so that a picture can say what it looks at. */
   readonly guard?: Guard
   readonly actions?: Action | readonly Action[]
 }
@@ -32,6 +33,8 @@ export interface FlowDefinition {
   readonly on?: Partial<Record<FlowEvent['type'], Ways>>
   readonly states: Readonly<Record<string, FlowState>>
   readonly migrate?: Flow['migrate']
+  readonly migrateData?: Flow['migrateData']
+  readonly formerly?: Flow['formerly']
 }
 
 /** A flow from its definition. Timers, invoked and spawned actors have no place here: time is the document's business. */
@@ -45,6 +48,8 @@ export function defineFlow(definition: FlowDefinition): Flow {
     safeState,
     machine: createMachine(config as Parameters<typeof createMachine>[0]),
     migrate: definition.migrate ?? (() => null),
+    migrateData: definition.migrateData ?? ((_version, data) => data),
+    formerly: definition.formerly ?? [],
   }
 }
 

@@ -1,6 +1,6 @@
 import type { Question } from '#src/conversation/question.ts'
 import { ask, decideBy, defineFlow, final, type FlowState, type Way } from './define-flow.ts'
-import { has, says } from './guards.ts'
+import { both, has, says } from './guards.ts'
 
 /** One question of the enrolment and where its answer leads when that is not the next one. */
 interface Item {
@@ -12,7 +12,8 @@ interface Item {
 }
 
 /**
- * The questions in their order. Facts: `needsClearance`, `needsGuardian`, `isRefused`, `isLimited`, `hasProtocols`,
+ * The questions in their order. Facts: `needsClearance`, `needsGuardian`, `isRefused`, `isLimited`, `hasTooManyKnownSigns`,
+ * `hasNextKnownSign`,
  * `hasLadders`, `isFirstLadder`, `hasNextLadder`, `hasRungAbove`, `hasMeasurement`, `isImplausible`, `isPlanUsable`.
  * The names of the states are the names under which the answers are kept; those of one ladder move to `ladder-plans` when
  * it is done.
@@ -29,7 +30,13 @@ const items: readonly Item[] = [
   { state: 'guardian-consent', question: { kind: 'yes-no' }, ways: [{ target: 'gate' }] },
   { state: 'override-reason', question: { kind: 'text', mayBeEmpty: true } },
   { state: 'usual-pain', question: { kind: 'pain' } },
-  { state: 'known-signs', question: { kind: 'several', from: 'known-signs' } },
+  { state: 'known-signs', question: { kind: 'several', from: 'known-signs' }, ways: [{ target: 'gate-known-signs' }] },
+  {
+    state: 'known-sign',
+    question: { kind: 'known-sign' },
+    ways: [{ target: 'gate-next-known-sign', actions: 'keep-known-sign' }],
+    back: [{ target: 'known-signs' }],
+  },
   { state: 'restrictions', question: { kind: 'several', from: 'restrictions' } },
   { state: 'plates', question: { kind: 'numbers', least: 0.1, most: 20 } },
   { state: 'harness', question: { kind: 'number', least: 0.05, most: 2, mayBeNone: true } },
@@ -67,6 +74,12 @@ const deciding: Readonly<Record<string, FlowState>> = {
     { guard: has('isLimited'), target: 'override-reason' },
     { target: 'usual-pain' },
   ]),
+  // Each known sign is asked about in turn.
+  'gate-known-signs': decideBy([
+    { guard: has('hasTooManyKnownSigns'), target: 'known-signs', actions: 'say-too-many-known-signs' },
+    { target: 'gate-next-known-sign', actions: 'begin-known-signs' },
+  ]),
+  'gate-next-known-sign': decideBy([{ guard: has('hasNextKnownSign'), target: 'known-sign' }, { target: 'restrictions' }]),
   // Each ladder is asked about in turn; a question with one possible answer is not asked.
   'gate-ladders': decideBy([{ guard: has('hasLadders'), target: 'rung', actions: 'begin-ladders' }, { target: 'ladders', actions: 'say-no-ladder' }]),
   'gate-max-rung': decideBy([{ guard: has('hasRungAbove'), target: 'max-rung' }, { target: 'shown' }]),
@@ -79,7 +92,7 @@ const deciding: Readonly<Record<string, FlowState>> = {
 }
 
 /** Going back passes over the questions that were asked only because of an answer. */
-const conditional: ReadonlySet<string> = new Set(['surgeon-clearance', 'guardian-consent', 'override-reason', 'more-bands'])
+const conditional: ReadonlySet<string> = new Set(['surgeon-clearance', 'guardian-consent', 'override-reason', 'known-sign', 'more-bands'])
 
 function statesOf(): Record<string, FlowState> {
   const states: Record<string, FlowState> = { ...deciding }
@@ -96,13 +109,15 @@ function statesOf(): Record<string, FlowState> {
 /** Version 1 asked about one ladder; from its first question on, what version 2 asks instead is asked. */
 const sinceOneLadder: ReadonlySet<string> = new Set(['measurement', 'rung', 'max-rung', 'shown', 'days', 'time', 'quiet', 'second', 'review'])
 
+/** A therapist enrols a client: whether they may be enrolled at all, what they train with, and the plan, read back before it counts. */
 export const enrolment = defineFlow({
   id: 'enrolment',
-  version: 2,
+  version: 3,
   initial: 'name',
   safeState: 'review',
   on: { stop: { target: 'closed', actions: 'say-left' }, close: 'closed' },
-  migrate: (version, state) => (version === 1 ? (sinceOneLadder.has(state) ? 'protocol' : state) : null),
+  // Every question of version 2 is still there; version 3 asks about each known sign.
+  migrate: (version, state) => (version > 2 ? null : version === 1 && sinceOneLadder.has(state) ? 'protocol' : state),
   states: {
     ...statesOf(),
     review: ask(
@@ -117,7 +132,7 @@ export const enrolment = defineFlow({
       'enrolment.review',
       {
         answer: [
-          { guard: (guarded) => says('enrol')(guarded) && has('isPlanUsable')(guarded), target: 'closed', actions: 'enrol' },
+          { guard: both(says('enrol'), has('isPlanUsable')), target: 'closed', actions: 'enrol' },
           { guard: says('enrol'), target: 'review', actions: 'say-plan-problems' },
           { guard: says('again'), target: 'name', actions: 'start-again' },
           { target: 'closed', actions: 'say-left' },

@@ -4,6 +4,7 @@ import { called } from './called.ts'
 import { clearing } from './clearing.ts'
 import { consent } from './consent.ts'
 import { disability } from './disability.ts'
+import { duty } from './duty.ts'
 import { enrolment } from './enrolment.ts'
 import { measuring } from './measuring.ts'
 import { message } from './message.ts'
@@ -24,6 +25,7 @@ const all: readonly Flow[] = [
   clearing,
   consent,
   disability,
+  duty,
   enrolment,
   measuring,
   message,

@@ -1,7 +1,7 @@
-import { ask, decideBy, defineFlow, final, type Way } from './define-flow.ts'
-import { has, is, says, saysNumber } from './guards.ts'
+import { ask, decideBy, defineFlow, final } from './define-flow.ts'
+import { either, has, is, not, says, saysNumber } from './guards.ts'
 
-const isUnwell: Way['guard'] = (guarded) => says('sore')(guarded) || says('ill')(guarded)
+const isUnwell = either(says('sore'), says('ill'))
 
 /**
  * One day's session. Facts: `hasBegun`, `hasSets`, `needsMorning`, `needsWorstSince`, `isAnythingDue`, `before`,
@@ -83,7 +83,7 @@ export const session = defineFlow({
     'pain-now': ask({ kind: 'pain' }, 'session.pain-now', { answer: { target: 'judging', actions: 'record-pain-now' } }),
     judging: decideBy([
       { guard: is('before', 'urgent'), target: 'closed', actions: 'raise-severe-pain' },
-      { guard: (guarded) => !has('isAnythingDue')(guarded), target: 'closed', actions: 'say-nothing-due' },
+      { guard: not(has('isAnythingDue')), target: 'closed', actions: 'say-nothing-due' },
       { guard: is('before', 'no session'), target: 'closing', actions: 'ask-symptom' },
       { target: 'warm-up' },
     ]),

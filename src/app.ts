@@ -5,10 +5,14 @@ import { flows } from '#flows/registry.ts'
 import type { Clinic } from '#src/chart/clinic.ts'
 import { clinicId } from '#src/chart/clinic.ts'
 import { digestOf } from '#src/chart/digest.ts'
+import { documentMigrations } from '#src/chart/document-migrations.ts'
 import type { Event } from '#src/chart/event.ts'
 import { createStep } from '#src/chart/step.ts'
 import { createTelegramChannel } from '#src/channels/telegram/telegram-channel.ts'
+import type { Content } from '#src/content/content.ts'
 import { loadContent } from '#src/content/load-content.ts'
+import { digestOfMatter, readTriageMatter } from '#src/content/triage-matter.ts'
+import { readSignature } from '#src/content/triage-signature.ts'
 import { createDelivery } from '#src/delivery/create-delivery.ts'
 import type { Delivery } from '#src/delivery/delivery.ts'
 import type { Wait } from '#src/delivery/wait.ts'
@@ -43,13 +47,22 @@ export const realWait: Wait = (ms, signal) =>
     signal?.addEventListener('abort', done, { once: true })
   })
 
-export function createProduct(): Product {
+/** Invented people only, or a clinic whose data folder may hold a signature of the triage content. */
+export type Use = 'demo' | { readonly dataDir: string }
+
+export function createProduct(use: Use): Product {
   const content = loadContent(contentFolder)
+  if (use === 'demo') return productOf({ ...content, signature: { kind: 'demo' } })
+  const digest = digestOfMatter(readTriageMatter(contentFolder, content))
+  return productOf({ ...content, signature: readSignature(use.dataDir, digest).state })
+}
+
+export function productOf(content: Content): Product {
   return { content, step: createStep(content, flows) }
 }
 
 export function openStore(config: Config): Store {
-  return createLowdbStore({ folder: config.dataDir })
+  return createLowdbStore({ folder: config.dataDir, steps: documentMigrations })
 }
 
 export interface AppParts {
@@ -75,7 +88,8 @@ export function createApp({ product, store, channels, clock, log, wait = realWai
   // Until a network has said how its links look, the bare token is given out, which can be sent after /start.
   const linkOf = (channel: string, token: string): string => links.get(channel)?.replace(placeholder, token) ?? token
   const onFailed = (document: string, errorName: string): void => log.error('step-failed', { document, error: errorName })
-  const handler = createHandler(product, linkOf, onFailed)
+  const onNobodyReached = (document: string): void => log.error('nobody-reached', { document })
+  const handler = createHandler(product, linkOf, onFailed, onNobodyReached)
   const onParked = (document: string | null, _event: string, errorName: string): void =>
     log.error('event-parked', { document: document ?? 'none', error: errorName })
   const delivery = createDelivery<Event>({ store, clock, channels, handler, log, wait, newSecret, onParked })
@@ -98,13 +112,14 @@ export function createApp({ product, store, channels, clock, log, wait = realWai
 /** Stands for the token in a network's link; of a token's own length and letters. */
 const placeholder = 'T'.repeat(32)
 
-export function createTelegram(config: NonNullable<Config['telegram']>, log: Log): Channel {
+export function createTelegram(config: NonNullable<Config['telegram']>, log: Log, onHeard: () => void = () => {}): Channel {
   const { token, apiRoot } = config
   return createTelegramChannel({
     token,
     apiRoot: apiRoot ?? undefined,
     log: ({ event, ...fields }) => log.warn(`telegram-${event}`, fields),
     onParked: (_updateId, code) => log.error('telegram-update-parked', { code }),
+    onHeard,
   })
 }
 

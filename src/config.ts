@@ -42,6 +42,11 @@ export class ConfigError extends Error {
   }
 }
 
+/** For whoever only looks into the folder, whatever else the environment says. */
+export function dataDirOf(environment: Readonly<Record<string, string | undefined>>): string {
+  return variables.DATA_DIR.parse(environment['DATA_DIR'])
+}
+
 export function readConfig(environment: Readonly<Record<string, string | undefined>>): Config {
   const problems = notServedYet
     .filter((name) => optionalText.parse(environment[name]) !== undefined)

@@ -19,18 +19,23 @@ export type InvitationLink = (channel: string, token: string) => string
 /** A step of ours that threw; the log is told where and what kind, never what was said. */
 export type OnFailed = (document: string, errorName: string) => void
 
-export function createHandler(product: Product, linkOf: InvitationLink, onFailed: OnFailed): Handler<Event> {
+/** An alert arrived at no therapist; the client has been told. */
+export type OnNobodyReached = (document: string) => void
+
+export function createHandler(product: Product, linkOf: InvitationLink, onFailed: OnFailed, onNobodyReached: OnNobodyReached = () => {}): Handler<Event> {
   const { content } = product
   return {
     route: (inbound, head, secret) => route(inbound, head, { token: secret, link: linkOf(inbound.from.channel, secret) }),
     receiveTell: (from, effect) => ({ id: effect.id as unknown as Event['id'], kind: 'told', from, told: effect.told as Told }),
     wake: (id) => ({ id, kind: 'wake' }),
     undeliverable: (effect, reason, id) => ({ id, kind: 'undeliverable', effect, reason }),
+    delayed: (effect, id) => ({ id, kind: 'delayed', effect }),
     step: (stored, event, at, id): StepResult => {
       // A timer or a failed send of a document that is gone must not bring it back.
-      if (stored === null && (event.kind === 'wake' || event.kind === 'undeliverable')) return null
+      if (stored === null && ofStoredOnly.has(event.kind)) return null
       const document = (stored as AnyDocument | null) ?? blankDocument(id, content)
       const result = attempt(product, document, event, at, onFailed)
+      if (result.entries.some(({ kind }) => kind === 'nobody-reached')) onNobodyReached(document.id)
       const isUntouched = result.document === document && result.entries.length === 0
       if (isUntouched && result.effects.every(isSend)) {
         return result.effects.length === 0 ? null : ({ kind: 'reply-only', effects: result.effects.filter(isSend) } satisfies ReplyOnly)
@@ -39,6 +44,8 @@ export function createHandler(product: Product, linkOf: InvitationLink, onFailed
     },
   }
 }
+
+const ofStoredOnly: ReadonlySet<Event['kind']> = new Set(['wake', 'undeliverable', 'delayed'])
 
 /** Where our own mistake would leave a person without an answer, they get one and the therapist gets their words. */
 function attempt({ step, content }: Product, document: AnyDocument, event: Event, at: number, onFailed: OnFailed): ReturnType<Step> {

@@ -1,4 +1,4 @@
-import type { AlertId, Instant, SignId } from '#src/domain/identifier.ts'
+import type { AlertId, DocumentId, Instant, SignId } from '#src/domain/identifier.ts'
 import type { AlertLevel } from '#src/domain/triage.ts'
 
 /** What a therapist must acknowledge; an emergency or urgent one stays until a person clears it. */
@@ -24,4 +24,10 @@ export interface Alert {
   readonly contacted: { readonly by: string; readonly at: Instant } | null
   /** How often it was sent. */
   readonly sendings: number
+  /** The desks that it was sent to; the clinic's id stands for everybody. */
+  readonly sentTo: readonly DocumentId[]
+  /** The desks of which the network says that it did not arrive, or not yet. */
+  readonly unreached: readonly DocumentId[]
+  /** It arrived nowhere, and the client has been told so. */
+  readonly hasReachedNobody: boolean
 }

@@ -2,7 +2,7 @@ import type { Direction, LadderId } from '#src/domain/direction.ts'
 import type { Dose } from '#src/domain/dose.ts'
 import type { Place } from '#src/domain/chain.ts'
 import type { Decision, Reason } from '#src/domain/decision.ts'
-import type { DocumentId, ExerciseId, Instant, LocalDate, SessionId } from '#src/domain/identifier.ts'
+import type { DocumentId, ExerciseId, Instant, LocalDate, SessionId, SignId } from '#src/domain/identifier.ts'
 import type { Contact } from '#src/domain/message.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import type { Control, Pain, SetReport } from '#src/domain/set-report.ts'
@@ -11,7 +11,8 @@ import type { SetOutcome } from '#src/rules/judge-session.ts'
 import type { LadderState } from '#src/rules/ladder-state.ts'
 import type { Alert } from './alert.ts'
 import { noConversation, type ConversationState } from './conversation-state.ts'
-import type { DeskCard } from './desk.ts'
+import type { DeskCard } from './desk-card.ts'
+import { documentFormat, type DocumentFormat } from './document-format.ts'
 import { noOutcomes, type Outcomes } from './outcomes.ts'
 import type { Timer } from './timer.ts'
 import { noTraining, type TrainingLog } from './training-log.ts'
@@ -150,6 +151,16 @@ export interface Approval {
   readonly at: Instant
 }
 
+/** What is told only once it has gone on for long, or has come together. */
+export interface Watch {
+  /** Pain at rest above the usual at every answer since then; null where it is not. */
+  readonly soreness: { readonly since: LocalDate; readonly isTold: boolean } | null
+  /** Since when no ladder has gone beyond its highest place so far; null before the first session has closed. */
+  readonly stepUp: { readonly since: LocalDate; readonly highest: Readonly<Partial<Record<LadderId, Place>>> } | null
+  /** Signs of general illness told so far, each when it was last told. */
+  readonly illness: readonly { readonly sign: SignId; readonly at: Instant }[]
+}
+
 /** A closed session in one line, for whoever has to judge at a glance. */
 export interface SessionLine {
   readonly on: LocalDate
@@ -163,7 +174,7 @@ export interface SessionLine {
 export interface Chart extends ConversationState {
   readonly kind: 'chart'
   readonly id: DocumentId
-  readonly format: 1
+  readonly format: DocumentFormat
   /** Counts the events that changed it; a therapist's press says which one they saw. */
   readonly revision: number
   readonly standing: 'blank' | 'invited' | 'active' | 'refused' | 'withdrawn'
@@ -172,6 +183,10 @@ export interface Chart extends ConversationState {
   readonly amendment: WaitingPlan | null
   readonly therapist: DeskCard | null
   readonly second: DeskCard | null
+  /** Everybody of the clinic as last heard of, so that it is known at once who is on duty. */
+  readonly colleagues: readonly DeskCard[]
+  /** False where a version stored it whose desks kept less of their clients: then the therapist's desk hears all at the next event. */
+  readonly isKnownToDesk: boolean
   readonly contact: Contact | null
   readonly isReachable: boolean
   readonly consentedAt: Instant | null
@@ -197,6 +212,8 @@ export interface Chart extends ConversationState {
   readonly lastFullScreenAt: Instant | null
   readonly outcomes: Outcomes
   readonly training: TrainingLog
+  /** Left out while there is nothing to watch. */
+  readonly watch?: Watch
   readonly timers: readonly Timer[]
 }
 
@@ -204,13 +221,15 @@ export function newChart(id: DocumentId): Chart {
   return {
     kind: 'chart',
     id,
-    format: 1,
+    format: documentFormat,
     revision: 0,
     standing: 'blank',
     plan: null,
     amendment: null,
     therapist: null,
     second: null,
+    colleagues: [],
+    isKnownToDesk: true,
     contact: null,
     isReachable: true,
     consentedAt: null,

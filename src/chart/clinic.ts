@@ -1,6 +1,7 @@
 import type { DocumentId, Instant } from '#src/domain/identifier.ts'
 import { brandAs } from '#src/domain/identifier.ts'
-import type { DeskCard } from './desk.ts'
+import type { DeskCard } from './desk-card.ts'
+import { documentFormat, type DocumentFormat } from './document-format.ts'
 
 /** An invitation is known by the digest of its token; the token itself is only in the link. */
 export interface Invitation {
@@ -14,7 +15,7 @@ export interface Invitation {
 export interface Clinic {
   readonly kind: 'clinic'
   readonly id: DocumentId
-  readonly format: 1
+  readonly format: DocumentFormat
   readonly claimDigest: string | null
   /** Somebody has sent the code, settled in or not. */
   readonly isClaimed: boolean
@@ -27,5 +28,5 @@ export interface Clinic {
 export const clinicId = brandAs<DocumentId>('clinic')
 
 export function newClinic(): Clinic {
-  return { kind: 'clinic', id: clinicId, format: 1, claimDigest: null, isClaimed: false, therapists: [], invitations: [], awaiting: [] }
+  return { kind: 'clinic', id: clinicId, format: documentFormat, claimDigest: null, isClaimed: false, therapists: [], invitations: [], awaiting: [] }
 }

@@ -4,7 +4,8 @@ import type { AlertId, DocumentId, EventId, Instant, LocalDate } from '#src/doma
 import type { Button, Contact, Effect, Urgency } from '#src/domain/message.ts'
 import type { Measurement, Plan } from '#src/domain/plan.ts'
 import type { ItemScores } from '#src/rules/disability-score.ts'
-import type { DeskCard } from './desk.ts'
+import type { DeskCard } from './desk-card.ts'
+import type { OpenMatters } from './open-matters.ts'
 
 /** What a person did; `invitation` is a fresh token and its link, for whoever has one to give out. */
 export interface FreshInvitation {
@@ -28,6 +29,8 @@ export type Told =
   | { readonly kind: 'enrolled'; readonly plan: Plan; readonly therapist: DeskCard | null; readonly second: DeskCard | null }
   | { readonly kind: 'therapist'; readonly therapist: DeskCard }
   | { readonly kind: 'joined'; readonly contact: Contact }
+  /** Its invitation was opened, and nobody may join now. */
+  | { readonly kind: 'turned-away' }
   | { readonly kind: 'cleared'; readonly by: Actor; readonly assessed: string; readonly reason: string; readonly dose: 'usual' | 'lowest' }
   /** Maximal tests; they bound what the rules prescribe from the next session on. */
   | { readonly kind: 'measured'; readonly by: Actor; readonly measurements: readonly Measurement[] }
@@ -47,17 +50,23 @@ export type Told =
   | { readonly kind: 'scored'; readonly by: Actor; readonly items: ItemScores }
   /** A therapist's words to the client. */
   | { readonly kind: 'answered'; readonly by: Actor; readonly text: string }
+  /** An alert did not arrive at a therapist, or not yet. */
+  | { readonly kind: 'unseen'; readonly alert: AlertId; readonly desk: DocumentId; readonly reason: Unseen }
   // to a clinic
   | { readonly kind: 'invited'; readonly digest: string; readonly chart: DocumentId | null; readonly expiresAt: Instant }
   | { readonly kind: 'awaiting'; readonly chart: DocumentId }
   | { readonly kind: 'settled-in'; readonly card: DeskCard }
-  | { readonly kind: 'show-all'; readonly except: DocumentId | null; readonly shown: Shown }
+  | { readonly kind: 'show-all'; readonly except: readonly DocumentId[] | null; readonly shown: Shown }
   // to a desk
   /** `card`: who it is, where that is known already; otherwise they are asked. */
   | { readonly kind: 'opened'; readonly contact: Contact; readonly card: Omit<DeskCard, 'desk'> | null }
+  /** Everybody of the clinic; a desk passes it on to its clients' charts. */
   | { readonly kind: 'colleagues'; readonly cards: readonly DeskCard[] }
   | { readonly kind: 'show'; readonly shown: Shown }
   | { readonly kind: 'client'; readonly chart: DocumentId; readonly name: string }
+  | { readonly kind: 'client-left'; readonly chart: DocumentId }
+  /** Null where nothing is open any more. */
+  | { readonly kind: 'open-matters'; readonly chart: DocumentId; readonly matters: OpenMatters | null }
   | { readonly kind: 'answer'; readonly chart: DocumentId; readonly client: string }
   | { readonly kind: 'clear'; readonly chart: DocumentId; readonly client: string; readonly dose: string }
   | { readonly kind: 'measure'; readonly chart: DocumentId; readonly client: string; readonly directions: readonly Direction[] }
@@ -71,6 +80,9 @@ export interface LadderOnOffer {
   readonly places: readonly { readonly place: Place; readonly label: string }[]
 }
 
+/** Why an alert is not known to have arrived: `delayed` is still being tried. */
+export type Unseen = 'unreachable' | 'refused' | 'delayed'
+
 /** Something for a therapist to read, with buttons. */
 export interface Shown {
   readonly text: string
@@ -78,6 +90,10 @@ export interface Shown {
   readonly urgency: Urgency
   /** The alert it shows, so that one that cannot be delivered goes to somebody else at once. */
   readonly alert: { readonly chart: DocumentId; readonly id: AlertId } | null
+  /** Nothing is lost if it is read only at the therapist's next duty. */
+  readonly mayWait?: true
+  /** Comes from a colleague who is away or was not reached, and goes no further. */
+  readonly isPassedOn?: true
 }
 
 export type Event = { readonly id: EventId } & (
@@ -92,6 +108,8 @@ export type Event = { readonly id: EventId } & (
   | { readonly kind: 'act'; readonly by: Actor; readonly act: ActKind; readonly about: string; readonly seenRevision: number }
   | { readonly kind: 'told'; readonly from: DocumentId; readonly told: Told }
   | { readonly kind: 'undeliverable'; readonly effect: Extract<Effect, { kind: 'send' }>; readonly reason: 'unreachable' | 'refused' }
+  /** An alert still waits for its network after a minute; it goes on being tried. */
+  | { readonly kind: 'delayed'; readonly effect: Extract<Effect, { kind: 'send' }> }
   /** The clinic's first therapist will send the code of this digest. */
   | { readonly kind: 'claim-issued'; readonly digest: string }
 )

@@ -9,7 +9,14 @@ export type AnyDocument = Clinic | Desk | Chart
 
 const heads: { readonly [Kind in AnyDocument['kind']]: (document: Extract<AnyDocument, { kind: Kind }>) => Head } = {
   clinic: ({ id }) => ({ ...empty, id, kind: 'clinic' }),
-  desk: ({ id, name, contact }) => ({ ...empty, id, kind: 'desk', name, contacts: contact ? [contact] : [] }),
+  desk: ({ id, name, contact, timers }) => ({
+    ...empty,
+    id,
+    kind: 'desk',
+    name,
+    contacts: contact ? [contact] : [],
+    nextDueAt: earliestDue(timers),
+  }),
   chart: (chart) => ({
     id: chart.id,
     kind: 'chart',

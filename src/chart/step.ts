@@ -14,6 +14,7 @@ import { stepDesk } from './desk/step-desk.ts'
 import { Draft, type Surroundings } from './draft.ts'
 import type { Event } from './event.ts'
 import type { AnyDocument } from './head.ts'
+import { renameConversations } from './rename-conversations.ts'
 
 export interface StepResult {
   readonly document: AnyDocument
@@ -39,7 +40,7 @@ function run<D extends AnyDocument>(draft: Draft<D>, event: Event, step: (draft:
 
 export function createStep(content: Content, flows: Flows): Step {
   const around: Surroundings = { content, flows }
-  return (document, event, at) => steps[document.kind](document as never, event, at, around)
+  return (document, event, at) => steps[document.kind](renameConversations(document, flows) as never, event, at, around)
 }
 
 /** The document that an id stands for before anything has happened to it. */

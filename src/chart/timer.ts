@@ -21,22 +21,22 @@ export const timerKinds = [
 export type TimerKind = (typeof timerKinds)[number]
 
 /** Something that falls due. There is one timer of a kind for each `about`. */
-export interface Timer {
-  readonly kind: TimerKind
+export interface Timer<Kind extends string = TimerKind> {
+  readonly kind: Kind
   /** What it concerns, e.g. an alert; empty where there can be only one. */
   readonly about: string
   readonly dueAt: Instant
 }
 
-export function withTimer(timers: readonly Timer[], timer: Timer): readonly Timer[] {
+export function withTimer<Kind extends string>(timers: readonly Timer<Kind>[], timer: Timer<Kind>): readonly Timer<Kind>[] {
   return [...withoutTimer(timers, timer.kind, timer.about), timer]
 }
 
 /** Without the timers of a kind; of one matter only where `about` is given. */
-export function withoutTimer(timers: readonly Timer[], kind: TimerKind, about?: string): readonly Timer[] {
+export function withoutTimer<Kind extends string>(timers: readonly Timer<Kind>[], kind: NoInfer<Kind>, about?: string): readonly Timer<Kind>[] {
   return timers.filter((timer) => timer.kind !== kind || (about !== undefined && timer.about !== about))
 }
 
-export function earliestDue(timers: readonly Timer[]): Instant | null {
+export function earliestDue(timers: readonly Timer<string>[]): Instant | null {
   return timers.length === 0 ? null : Math.min(...timers.map((timer) => timer.dueAt))
 }

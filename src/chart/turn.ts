@@ -210,8 +210,7 @@ function take<D extends Speaking>(
 ): void {
   const words = party.words(draft.document, draft)
   if (understood.kind === 'unusable') {
-    draft.say(words.say(`common.unusable.${understood.reason}`, understood.values ?? {}))
-    if (words.has(`${open.words}.example`)) draft.say(words.say(`${open.words}.example`))
+    sayUnclear(draft, party, open, understood)
     return bringOn(draft, party)
   }
   if (understood.kind === 'toggle') {
@@ -222,6 +221,15 @@ function take<D extends Speaking>(
   deliver(draft, party, { type: 'answer', value: understood.value })
   next?.()
   bringOn(draft, party)
+}
+
+/** Some questions have words of their own for somebody whom they could not understand: they may be frightened. */
+function sayUnclear<D extends Speaking>(draft: Draft<D>, party: Party<D>, open: OpenQuestion, { reason, values = {} }: Extract<Understood, { kind: 'unusable' }>): void {
+  const words = party.words(draft.document, draft)
+  const own = `${open.words}.unclear`
+  if (words.has(own)) return draft.say(words.say(own, party.values(draft, open.conversation, open.words)))
+  draft.say(words.say(`common.unusable.${reason}`, values))
+  if (words.has(`${open.words}.example`)) draft.say(words.say(`${open.words}.example`))
 }
 
 /** What is chosen of several so far lives under this name, which is no state's. */
@@ -260,11 +268,18 @@ export function contextOf<D extends Speaking>(draft: Draft<D>, party: Party<D>, 
 
 function optionsOf(question: Question, from: (name: string) => readonly Option[]): readonly Option[] {
   if (question.kind === 'choice' || question.kind === 'choice-or-pain') return question.options
-  return question.kind === 'open-choice' || question.kind === 'several' ? from(question.from) : []
+  return question.kind === 'open-choice' || question.kind === 'several' || question.kind === 'date' ? from(question.from) : []
 }
 
 function labelled(option: Option, words: Words): LabelledOption {
   const label = option.label ?? (option.words === undefined ? option.value : words.say(option.words))
-  const saidAs = option.saidAs === undefined ? [] : words.say(option.saidAs).split('|')
-  return { value: option.value, label, saidBy: option.saidBy ?? [], saidAs }
+  const phrases = (key: string | undefined): readonly string[] => (key === undefined ? [] : words.say(key).split('|'))
+  return {
+    value: option.value,
+    label,
+    saidBy: option.saidBy ?? [],
+    saidAs: phrases(option.saidAs),
+    saidIn: phrases(option.saidIn),
+    unless: phrases(option.unless),
+  }
 }

@@ -1,7 +1,7 @@
 // A client enrolled from a plan file: the same events as an enrolment by questions.
 import type { Clinic } from '#src/chart/clinic.ts'
 import { clinicId } from '#src/chart/clinic.ts'
-import type { DeskCard } from '#src/chart/desk.ts'
+import type { DeskCard } from '#src/chart/desk-card.ts'
 import { digestOf, documentIdFrom } from '#src/chart/digest.ts'
 import type { Event } from '#src/chart/event.ts'
 import { invitationLastsMs } from '#src/chart/desk/enrol-client.ts'

@@ -1,10 +1,12 @@
 // The commands, as design section 5 has them.
 import { Command, InvalidArgumentError, Option } from 'commander'
-import { createApp, createProduct, createTelegram, openStore, systemClock } from '#src/app.ts'
-import { readConfig } from '#src/config.ts'
+import { contentFolder, createApp, createProduct, createTelegram, openStore, systemClock } from '#src/app.ts'
+import { dataDirOf, readConfig } from '#src/config.ts'
 import { readPlan } from '#src/content/read-plan.ts'
+import { mayTakeIn } from '#src/domain/signature.ts'
 import { createLog } from '#src/log.ts'
 import { check, printCheck } from './check.ts'
+import { describeSignature, howToSign } from './describe-signature.ts'
 import { enrolPlan } from './enrol-plan.ts'
 import { InputError } from './input-error.ts'
 import { awaitings, read } from './read.ts'
@@ -12,7 +14,9 @@ import { readInputFile } from './read-input-file.ts'
 import { clientKinds } from './rehearse/client-kinds.ts'
 import { replacePlan, type Replaced } from './replace-plan.ts'
 import { rehearse, type RehearseOptions } from './rehearse/rehearse.ts'
+import { sign, type SignOptions } from './sign.ts'
 import { start } from './start/start.ts'
+import { status } from './status/status.ts'
 import type { Surface } from './surface.ts'
 
 /** Builds the commands; each sets the exit status by `done`. */
@@ -26,6 +30,8 @@ export function createProgram(surface: Surface, done: (status: number) => void):
   addRehearse(program, surface)
   addRead(program, surface)
   addEnrol(program, surface)
+  addSign(program, surface)
+  addStatus(program, surface, done)
   return program
 }
 
@@ -36,13 +42,13 @@ function addStart(program: Command, surface: Surface, done: (status: number) => 
     .action(async () => done(await start(surface)))
 }
 
-function addCheck(program: Command, { print }: Surface, done: (status: number) => void): void {
+function addCheck(program: Command, { environment, print }: Surface, done: (status: number) => void): void {
   program
     .command('check')
     .description('check content and flows')
     .option('--json', 'print JSON')
     .action(({ json }: { json?: true }) => {
-      const checked = check()
+      const checked = check(contentFolder, dataDirOf(environment))
       print(json ? JSON.stringify(checked) : printCheck(checked))
       done(checked.problems.length === 0 ? 0 : 1)
     })
@@ -73,7 +79,7 @@ function addRead(program: Command, { print }: Surface): void {
     .option('--locale <LANGUAGE>', 'whose words', 'en')
     .option('--json', 'print JSON (it prints nothing else)')
     .action((text: string, { awaiting, locale }: { awaiting: (typeof awaitings)[number]; locale: string }) =>
-      print(JSON.stringify(read(text, awaiting, locale, createProduct().content))),
+      print(JSON.stringify(read(text, awaiting, locale, createProduct('demo').content))),
     )
 }
 
@@ -88,6 +94,25 @@ function addEnrol(program: Command, { environment, print }: Surface): void {
     .action(async (path: string, options: EnrolOptions) => enrol(path, options, environment, print))
 }
 
+function addSign(program: Command, surface: Surface): void {
+  program
+    .command('sign')
+    .description('print the triage content, and sign it for this clinic')
+    .option('--show', 'print it and sign nothing')
+    .option('--name <NAME>', 'who signs: a licensed, registered clinician')
+    .option('--registration <BODY AND NUMBER>', 'the professional body and the number there')
+    .option('--i-have-reviewed-it <VERSION>', 'the version that was reviewed; it must be the one in force')
+    .action((options: SignOptions) => sign(options, surface))
+}
+
+function addStatus(program: Command, surface: Surface, done: (status: number) => void): void {
+  program
+    .command('status')
+    .description('show what is open, undelivered or overdue: counts and ids, beside a running start')
+    .option('--json', 'print JSON')
+    .action(async (options: { json?: true }) => done(await status(options, surface)))
+}
+
 interface EnrolOptions {
   readonly insteadOf?: string
   readonly because?: string
@@ -97,8 +122,14 @@ interface EnrolOptions {
 async function enrol(path: string, options: EnrolOptions, environment: Surface['environment'], print: Surface['print']): Promise<void> {
   const replaced = replacedBy(options)
   const config = readConfig(environment)
-  const product = createProduct()
+  // Without a network's token it is the demo that `start` opens.
+  const product = createProduct(config.telegram === null ? 'demo' : { dataDir: config.dataDir })
+  const { signature, triage } = product.content
   const plan = readPlan(readInputFile(path), path, product.content)
+  // A plan put in the place of another concerns somebody who has been enrolled already.
+  if (replaced === null && !mayTakeIn(signature)) {
+    throw new InputError(`Nobody can be enrolled: ${describeSignature(signature, triage.version)} ${howToSign(triage.version)}`)
+  }
   const store = openStore(config)
   await store.open()
   try {
@@ -118,6 +149,7 @@ async function enrol(path: string, options: EnrolOptions, environment: Surface['
     if (options.json) return print(JSON.stringify({ client: plan.client.name, therapist, token, link, expiresAt: until }))
     print(`${plan.client.name} is enrolled. The invitation works once, until ${until}:`)
     print(link)
+    if (signature.kind === 'signed') print(describeSignature(signature, triage.version))
     if (therapist === null) print('This clinic has no therapist yet: the invitation opens once one has claimed it with the code that start prints.')
     else if (therapist !== plan.contacts.therapist.name) print(`The plan names ${plan.contacts.therapist.name}; the clinic's only therapist, ${therapist}, gets the alerts.`)
   } finally {

@@ -1,6 +1,6 @@
 import type { Content, Words } from './content.ts'
 import type { Problem } from './problem.ts'
-import { unasked } from './triage-schema.ts'
+import { unasked } from './check-triage.ts'
 import { WordingError } from './words.ts'
 
 /** What is missing from content of the right shape. `wordingKeys` are all the texts that flows and code ask for. */

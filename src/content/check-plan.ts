@@ -1,4 +1,5 @@
 import type { Plan } from '#src/domain/plan.ts'
+import { mayBeKnown } from '#src/domain/triage.ts'
 import { readZone } from '#src/domain/zone.ts'
 import { isInQuiet } from '#src/schedule/quiet-hours.ts'
 import { checkPlanLadder } from './check-plan-ladder.ts'
@@ -73,10 +74,11 @@ function checkKnownSigns(plan: Plan, source: YamlSource, { triage }: Content): r
   return plan.knownSigns.flatMap(({ sign }, index) => {
     const path = ['known_signs', index, 'sign']
     const known = triage.signs.find((other) => other.id === sign)
-    const recordable = triage.signs.filter((other) => other.level !== 'emergency').map((other) => other.id)
+    const recordable = triage.signs.filter((other) => mayBeKnown(other, triage)).map((other) => other.id)
     const mend = `Use one of: ${recordable.join(', ')}.`
     if (known === undefined) return [source.problem(path, 'is not known in the content', mend)]
-    if (known.level !== 'emergency') return []
-    return [source.problem(path, 'is an emergency sign and cannot be recorded as known', mend)]
+    if (mayBeKnown(known, triage)) return []
+    const why = known.level === 'emergency' ? 'is an emergency sign and cannot be recorded as known' : 'is new whenever it comes and cannot be recorded as known'
+    return [source.problem(path, why, mend)]
   })
 }

@@ -4,6 +4,7 @@ import type { Exercise, ExerciseWords, Ladder } from '#src/domain/exercise.ts'
 import type { ExerciseId } from '#src/domain/identifier.ts'
 import type { Measures } from '#src/domain/measure.ts'
 import type { Protocol, ThresholdSources } from '#src/domain/protocol.ts'
+import type { SignatureState } from '#src/domain/signature.ts'
 import type { Triage } from '#src/domain/triage.ts'
 import type { Lexicon } from './lexicon.ts'
 
@@ -39,6 +40,8 @@ export interface Content {
   /** By protocol, where each of its thresholds comes from. */
   readonly protocolSources: ReadonlyMap<string, ThresholdSources>
   readonly triage: Triage
+  /** Who stands for the triage content, as it is in force here. */
+  readonly signature: SignatureState
   readonly measures: Measures
   /** What loads rest on beside the measured maximum; a plan may say otherwise. */
   readonly assumptions: ShippedAssumptions

@@ -3,7 +3,7 @@ import type { Gates } from '#src/domain/triage.ts'
 
 /** Every condition that a gate knows. */
 export function knownConditions(gates: Gates): readonly string[] {
-  return [...new Set([...gates.refusing, ...gates.refusingWithoutClearance, ...gates.limiting, ...gates.noBridge])]
+  return [...new Set([...gates.refusing, ...gates.refusingWithoutClearance, ...gates.limiting, ...gates.noBridge, ...gates.noted])]
 }
 
 /** Every restriction that changes what is prescribed; the content's own list holds no other. */

@@ -57,6 +57,8 @@ export function loadContent(root: string): Content {
     protocols: new Map(protocols.map(({ value }) => [value.protocol.id, value.protocol])),
     protocolSources: new Map(protocols.map(({ value }) => [value.protocol.id, value.sources])),
     triage: triage.value,
+    // The folder says what is signed, never that it is: whose signature counts is for whoever puts the product together.
+    signature: { kind: 'unsigned' },
     measures: measures.value,
     assumptions: assumptions.value,
     restrictions: Object.keys(restrictions.value),

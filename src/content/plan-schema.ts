@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { directions } from '#src/domain/direction.ts'
 import { brandAs, type ExerciseId, type LocalDate } from '#src/domain/identifier.ts'
 import {
+  mostKnownSigns,
   weekdays,
   type Band,
   type Equipment,
@@ -177,7 +178,7 @@ export const planSchema: z.ZodType<Plan> = z
     schedule: scheduleSchema,
     equipment: equipmentSchema,
     screening: screeningSchema,
-    known_signs: z.array(knownSignSchema).max(5).default([]),
+    known_signs: z.array(knownSignSchema).max(mostKnownSigns).default([]),
     restrictions: listOf(idSchema).default([]),
     contraindications: listOf(idSchema).default([]),
     ladders: z.array(ladderPlanSchema).min(1),

@@ -1,10 +1,8 @@
 import { z } from 'zod'
 import { brandAs, type SignId } from '#src/domain/identifier.ts'
-import { alertLevels, type EscalationTimes, type Gates, type Sign, type Triage } from '#src/domain/triage.ts'
+import { alertLevels, type EscalationTimes, type Gates, type IllnessRule, type RoutineTimes, type ScreenTimes, type Sign, type Triage } from '#src/domain/triage.ts'
+import { faultsOfTriage } from './check-triage.ts'
 import { idSchema, listOf, sentenceSchema, sourced, sourceSchema, whenWhole } from './scalar-schemas.ts'
-
-/** The group of the signs that the screen never asks. */
-export const unasked = 'none'
 
 const signSchema = z
   .strictObject({ id: idSchema, level: z.enum(alertLevels), group: idSchema, source: sourceSchema })
@@ -37,6 +35,23 @@ const escalationSchema = z
     unsureAlertAfter: times.unsure_alert_after_min,
   }))
 
+const illnessSchema = z
+  .strictObject({ signs: sourced(listOf(idSchema)), together_within_days: sourced(z.int().min(7).max(90)), urgent_alone_with: sourced(listOf(idSchema)) })
+  .transform((illness): IllnessRule => ({
+    signs: illness.signs,
+    togetherWithinDays: illness.together_within_days,
+    urgentAloneWith: illness.urgent_alone_with,
+  }))
+
+// Hard bounds of ours: no rarer than triage asks for, and not so often that nobody reads it.
+const screenSchema = z
+  .strictObject({ full_every_days: sourced(z.int().min(1).max(28)), full_after_days_off: sourced(z.int().min(1).max(14)) })
+  .transform((screen): ScreenTimes => ({ fullEveryDays: screen.full_every_days, fullAfterDaysOff: screen.full_after_days_off }))
+
+const routineSchema = z
+  .strictObject({ soreness_past_days: sourced(z.int().min(2).max(7)), no_step_up_days: sourced(z.int().min(14).max(42)) })
+  .transform((times): RoutineTimes => ({ sorenessPastDays: times.soreness_past_days, noStepUpDays: times.no_step_up_days }))
+
 function pressure(mostSystolic: number, mostDiastolic: number) {
   return sourced(
     z.strictObject({ systolic: z.int().min(120).max(mostSystolic), diastolic: z.int().min(80).max(mostDiastolic) }),
@@ -56,6 +71,7 @@ const gatesSchema = z
     refusing_without_clearance: conditionsSchema,
     limiting: conditionsSchema,
     no_bridge: conditionsSchema,
+    noted: conditionsSchema,
   })
   .transform((gates): Gates => ({
     minimumAge: gates.minimum_age_years,
@@ -67,6 +83,7 @@ const gatesSchema = z
     refusingWithoutClearance: gates.refusing_without_clearance,
     limiting: gates.limiting,
     noBridge: gates.no_bridge,
+    noted: gates.noted,
   }))
 
 export const triageSchema: z.ZodType<Triage> = z
@@ -74,18 +91,16 @@ export const triageSchema: z.ZodType<Triage> = z
     version: z.string().trim().min(1),
     note: sentenceSchema,
     groups: listOf(idSchema),
+    groups_only_with: z.record(idSchema, listOf(idSchema)),
     signs: z.array(signSchema).min(1),
+    never_known: sourced(listOf(idSchema)),
+    illness: illnessSchema,
+    screen: screenSchema,
+    routine: routineSchema,
     escalation: escalationSchema,
     gates: gatesSchema,
   })
-  .superRefine(({ groups, signs }, context) => {
-    const refuse = (index: number, key: string, message: string, mend: string): void =>
-      context.addIssue({ code: 'custom', path: ['signs', index, key], message, params: { mend } })
-    signs.forEach((sign, index) => {
-      const known = [...groups, unasked]
-      if (!known.includes(sign.group)) refuse(index, 'group', 'is no group of this file', `Use one of: ${known.join(', ')}.`)
-      const isTwice = signs.findIndex((other) => other.id === sign.id) < index
-      if (isTwice) refuse(index, 'id', 'stands twice', 'Remove one of the two.')
-    })
+  .superRefine((triage, context) => {
+    for (const { path, message, mend } of faultsOfTriage(triage)) context.addIssue({ code: 'custom', path: [...path], message, params: { mend } })
   }, whenWhole)
-  .transform(({ version, groups, signs, escalation, gates }) => ({ version, groups, signs, escalation, gates }))
+  .transform(({ note: _, groups_only_with: groupsOnlyWith, never_known: neverKnown, ...triage }) => ({ ...triage, groupsOnlyWith, neverKnown }))

@@ -68,7 +68,7 @@ export function wordingKeysOf(flow: Flow): readonly string[] {
     const meta: StateMeta | null = metaOf(flow, state)
     if (meta === null || !('asks' in meta)) return []
     const { asks, words } = meta
-    const options = 'options' in asks ? asks.options.flatMap((option) => [option.words ?? [], option.saidAs ?? []].flat()) : []
+    const options = 'options' in asks ? asks.options.flatMap((option) => [option.words ?? [], option.saidAs ?? [], option.saidIn ?? [], option.unless ?? []].flat()) : []
     return [`${words}.ask`, `${words}.example`, `${words}.why`, ...options]
   })
 }

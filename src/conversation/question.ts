@@ -10,6 +10,10 @@ export interface Option {
   readonly saidBy?: readonly Command[]
   /** Key of what else means the same when it is all that is typed; `|` separates. */
   readonly saidAs?: string
+  /** Key of what means it wherever it stands in what is typed, where whoever answers may not be calm enough for less. */
+  readonly saidIn?: string
+  /** Key of words beside which `saidIn` does not count. */
+  readonly unless?: string
 }
 
 /** What a state of a flow waits for; one file per kind stands in `questions/`. */
@@ -32,9 +36,13 @@ export type Question =
   | { readonly kind: 'wall-time' }
   | { readonly kind: 'time-span' }
   | { readonly kind: 'weekdays' }
+  /** A calendar day; some are on offer under this name, with their dates as values. */
+  | { readonly kind: 'date'; readonly from: string }
   | { readonly kind: 'zone' }
   | { readonly kind: 'blood-pressure' }
   | { readonly kind: 'band' }
+  /** A long-standing sign in words, with its side, area and worst level. */
+  | { readonly kind: 'known-sign' }
   /** The trials of a maximal test with their unit, and the lever arm where it is known. */
   | { readonly kind: 'measured-force'; readonly mayBeNone?: boolean }
   | { readonly kind: 'phone' }

@@ -3,6 +3,7 @@ import { decisions, ruleIds } from '#src/domain/decision.ts'
 import { directions, ladderIds } from '#src/domain/direction.ts'
 import { measureIds, populations } from '#src/domain/measure.ts'
 import { weekdays } from '#src/domain/plan.ts'
+import { signatureKinds } from '#src/domain/signature.ts'
 import { controls } from '#src/domain/set-report.ts'
 import { alertLevels } from '#src/domain/triage.ts'
 import { criterionKinds } from '#src/rules/change-verdict.ts'
@@ -15,7 +16,7 @@ import { sourceKinds } from '#src/rules/source-kind.ts'
 
 export function wordingKeysOfContent(content: Content): readonly string[] {
   const { gates, groups, signs } = content.triage
-  const conditions = [...gates.refusing, ...gates.refusingWithoutClearance, ...gates.limiting, ...gates.noBridge]
+  const conditions = [...gates.refusing, ...gates.refusingWithoutClearance, ...gates.limiting, ...gates.noBridge, ...gates.noted]
   const each = (prefix: string, ids: readonly string[]): string[] => ids.map((id) => `${prefix}.${id}`)
   const decisionNames = decisions.map((kind) => kind.replace(' ', '-'))
   return [
@@ -47,6 +48,12 @@ export function wordingKeysOfContent(content: Content): readonly string[] {
     ...each('loads.band', ['no-stretch', 'too-strong', 'starts-high', 'ends-low']),
     ...each('loads.no-estimate', ['no-load', 'no-repetitions', 'too-many-repetitions']),
     ...each('alert.title', alertLevels),
+    ...each('alert.others', ['acknowledged', 'contacted', 'cleared']),
+    ...each('duty.open', alertLevels),
+    ...each('duty.day', weekdays.map((day) => `say-${day}`)),
+    ...each('flag', alertLevels.filter((level) => level !== 'routine').map((level) => `nobody-reached-${level}`)),
+    ...each('enrolment.signature', signatureKinds),
+    ...each('enrolment.known-sign', ['say-left', 'say-right', 'say-both', 'say-none']),
     ...each('enrolment.protocols', [...content.protocols.keys()]),
     ...each('measuring.doubt', measurementDoubts),
     ...each('outcomes.measure', measureIds.filter((id) => id !== 'global-change')),

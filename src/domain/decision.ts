@@ -37,6 +37,7 @@ export const ruleIds = [
   'protocol-maintains',
   'maintained-dose-lowered',
   'placed-by-therapist',
+  'steps-renewed',
   'absence-withdrawn',
   'absence-eased',
   'absence-reentry',

@@ -53,6 +53,9 @@ export interface Screening {
   readonly overrideReason: string | null
 }
 
+/** How many long-standing signs a plan holds: with more of them the screen would say little. */
+export const mostKnownSigns = 5
+
 /** A sign that was there before and does not alarm unless worse, new or spread. */
 export interface KnownSign {
   readonly sign: string

@@ -38,6 +38,7 @@ export const ruleThresholds: Readonly<Record<RuleId, readonly ThresholdPath[]>> 
   'protocol-maintains': ['progress.isAutomatic'],
   'maintained-dose-lowered': ['progress.isAutomatic'],
   'placed-by-therapist': [],
+  'steps-renewed': [],
   'absence-withdrawn': ['absence.withdrawAfterDays'],
   'absence-eased': ['absence.easeAfterDays'],
   'absence-reentry': ['absence.reenterAfterDays'],

@@ -92,6 +92,7 @@ describe('start over Telegram', () => {
     })
     expect(printed).toEqual([
       'Nuchal is listening to Telegram. Stop it with Ctrl+C.',
+      expect.stringMatching(/^Triage content version \d{4}-\d\d-\d\d is signed by nobody\. Nobody new can be enrolled or join; whoever has joined goes on\. .*"sign --show"/),
       expect.stringMatching(/becomes its first therapist: [0-9A-F]{10}$/),
     ])
   })

@@ -38,7 +38,7 @@ describe('check', () => {
 })
 
 describe('help', () => {
-  it.each<readonly [readonly string[]]>([[[]], [['start']], [['check']], [['rehearse']], [['read']], [['enrol']]])('of %j is printed and exits with 0', async (command) => {
+  it.each<readonly [readonly string[]]>([[[]], [['start']], [['check']], [['rehearse']], [['read']], [['enrol']], [['sign']]])('of %j is printed and exits with 0', async (command) => {
     const { status, printed, complaints } = await runHere([...command, '--help'])
     expect({ status, complaints }).toEqual({ status: 0, complaints: [] })
     expect(printed.join('\n')).toContain(`Usage: nuchal${command.map((name) => ` ${name}`).join('')} [`)

@@ -2,6 +2,7 @@ import { readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, it } from 'vitest'
 import type { Chart } from '#src/chart/chart.ts'
+import { documentMigrations } from '#src/chart/document-migrations.ts'
 import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
 import { runHere } from './run-here.ts'
@@ -64,7 +65,7 @@ describe('enrol --instead-of', () => {
 
 /** The only chart, with who amended it and why. */
 async function stored(): Promise<{ readonly chart: Chart; readonly entries: readonly (readonly [string, unknown])[] }> {
-  const store = createLowdbStore({ folder })
+  const store = createLowdbStore({ folder, steps: documentMigrations })
   await store.open()
   try {
     const [head] = await store.heads('chart')

@@ -95,17 +95,26 @@ describe('the shipped content', () => {
     const signsOf = (group: string) => triage.signs.filter((sign) => sign.group === group).map((sign) => sign.id)
     expect(Object.fromEntries(groups.map((group) => [group, signsOf(group)]))).toEqual({
       trauma: ['dangerous-trauma', 'other-trauma'],
-      limbs: ['face-or-half-body-numbness', 'sudden-weakness', 'arm-numbness', 'slow-weakness', 'clumsy-hands', 'electric-shock'],
+      limbs: ['face-or-half-body-numbness', 'sudden-weakness', 'head-dropping', 'arm-numbness', 'slow-weakness', 'clumsy-hands', 'electric-shock'],
       'dizziness-face': ['drop-attack', 'vision-loss-or-double', 'speech-or-swallowing', 'face-droop', 'spinning-lasting', 'light-headed'],
-      headache: ['sudden-worst-headache', 'pain-unlike-any'],
+      headache: ['sudden-worst-headache', 'pain-unlike-any', 'pulsing-ear-noise'],
       'bladder-walking': ['saddle-bladder-bowel', 'unsteady-walking'],
       'illness-chest': ['chest-pain-or-breathless', 'fever-stiff-neck', 'weight-loss', 'night-pain', 'fever', 'feeling-ill'],
-      none: ['self-harm', 'being-hurt', 'wound-change', 'severe-pain-now', 'two-illness-signs'],
+      wound: ['wound-change'],
+      none: ['self-harm', 'being-hurt', 'severe-pain-now', 'two-illness-signs'],
     })
+    expect(triage.groupsOnlyWith).toEqual({ wound: ['neck-surgery'] })
   })
 
-  it('keeps the times of escalation and the gates', async () => {
+  it('keeps the times of escalation, of the screen and of what goes on for long, and the gates', async () => {
     const { triage } = await loadShipped()
+    expect(triage.screen).toEqual({ fullEveryDays: 28, fullAfterDaysOff: 14 })
+    expect(triage.routine).toEqual({ sorenessPastDays: 7, noStepUpDays: 42 })
+    expect(triage.illness).toEqual({
+      signs: ['weight-loss', 'night-pain', 'fever', 'feeling-ill'],
+      togetherWithinDays: 14,
+      urgentAloneWith: ['past-cancer'],
+    })
     expect(triage.escalation).toEqual({
       resendAfter: { emergency: 10, urgent: 120 },
       everyAfterwards: 30,
@@ -133,6 +142,7 @@ describe('the shipped content', () => {
       refusingWithoutClearance: ['neck-surgery'],
       limiting: ['rheumatoid-arthritis', 'ankylosing-spondylitis', 'down-syndrome', 'connective-tissue-disease', 'osteoporosis', 'pregnancy'],
       noBridge: ['glaucoma', 'retinal-disease'],
+      noted: ['past-cancer'],
     })
   })
 

@@ -185,7 +185,7 @@ describe('a mistake in a plan', () => {
     {
       title: 'an unknown condition',
       changes: [['  conditions: []', '  conditions: [tiredness]']],
-      expected: { path: 'screening.conditions[0]', at: 'tiredness', message: 'is not known in the content', mend: 'Use one of: fracture-within-6-months, dropped-head-swallowing-breathing, untreated-cord-signs, unstable-heart-or-vessel-disease, brain-aneurysm-or-recent-bleed, acute-clot, recent-eye-surgery, uncontrolled-systemic-disease, neck-surgery, rheumatoid-arthritis, ankylosing-spondylitis, down-syndrome, connective-tissue-disease, osteoporosis, pregnancy, glaucoma, retinal-disease.' },
+      expected: { path: 'screening.conditions[0]', at: 'tiredness', message: 'is not known in the content', mend: 'Use one of: fracture-within-6-months, dropped-head-swallowing-breathing, untreated-cord-signs, unstable-heart-or-vessel-disease, brain-aneurysm-or-recent-bleed, acute-clot, recent-eye-surgery, uncontrolled-systemic-disease, neck-surgery, rheumatoid-arthritis, ankylosing-spondylitis, down-syndrome, connective-tissue-disease, osteoporosis, pregnancy, glaucoma, retinal-disease, past-cancer.' },
     },
     {
       title: 'an unknown restriction',
@@ -215,7 +215,7 @@ describe('a mistake in a plan', () => {
     {
       title: 'an emergency sign recorded as known',
       changes: [['known_signs: []', 'known_signs:\n  - { sign: face-droop, words: since birth, side: left, area: face, worst: 0 }']],
-      expected: { path: 'known_signs[0].sign', at: 'face-droop', message: 'is an emergency sign and cannot be recorded as known', mend: 'Use one of: arm-numbness, slow-weakness, clumsy-hands, electric-shock, unsteady-walking, light-headed, pain-unlike-any, other-trauma, wound-change, severe-pain-now, two-illness-signs, weight-loss, night-pain, fever, feeling-ill.' },
+      expected: { path: 'known_signs[0].sign', at: 'face-droop', message: 'is an emergency sign and cannot be recorded as known', mend: 'Use one of: arm-numbness, slow-weakness, clumsy-hands, electric-shock, unsteady-walking, light-headed, pain-unlike-any, pulsing-ear-noise, weight-loss, night-pain, fever, feeling-ill.' },
     },
     {
       title: 'a direction that stands twice',

@@ -23,6 +23,7 @@ const ways: readonly Option[] = [
 ]
 const groups: readonly Option[] = [{ value: 'trauma', label: 'A fall, crash or blow' }, { value: 'limbs', label: 'Weak or numb' }, none]
 const rungs: readonly Option[] = [{ value: '2', label: '2. Seated hold' }, { value: '3', label: '3. Band' }]
+const days: readonly Option[] = [{ value: '2026-01-09', label: 'Fri 9 Jan' }, { value: '2026-01-12', label: 'Mon 12 Jan' }]
 const atHalf = 'half past six'
 const everyDay = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']
 const twoPoints = [{ stretchCm: 10, forceN: 8 }, { stretchCm: 30, forceN: 20 }]
@@ -180,6 +181,15 @@ const samples: { readonly [Kind in QuestionKind]: readonly Sample[] } = {
       presses: [['mon-wed-fri', ['mon', 'wed', 'fri']], ['mon-tue-wed-thu-fri', ['mon', 'tue', 'wed', 'thu', 'fri']], ['every', everyDay]],
     },
   ],
+  date: [
+    {
+      question: { kind: 'date', from: 'days' },
+      options: days,
+      reads: [['Fri 9 Jan', '2026-01-09'], ['fri, 9 jan', '2026-01-09'], ['2026-01-09', '2026-01-09'], [' 2026-02-28 ', '2026-02-28'], ['Mon 12 Jan', '2026-01-12']],
+      refuses: [['', 'no-date'], ['2', 'no-date'], ['2026-02-30', 'no-date'], ['2026-13-01', 'no-date'], ['2026-1-9', 'no-date'], ['soon', 'no-date']],
+      presses: [['2026-01-09', '2026-01-09'], ['2026-01-12', '2026-01-12']],
+    },
+  ],
   zone: [
     {
       question: { kind: 'zone' },
@@ -278,6 +288,29 @@ const samples: { readonly [Kind in QuestionKind]: readonly Sample[] } = {
       ],
       refuses: [['', 'no-activity'], ['3', 'no-activity'], ['yes', 'no-activity'], ['x'.repeat(81), 'too-long']],
       presses: [['no-more', '']],
+    },
+  ],
+  'known-sign': [
+    {
+      question: { kind: 'known-sign' },
+      reads: [
+        ['tingling, left, forearm and thumb, 4', { words: 'tingling', side: 'left', area: 'forearm and thumb', worst: 4 }],
+        ['numb, a bit clumsy; Both sides; hands, fingers; 3/10', { words: 'numb, a bit clumsy', side: 'both', area: 'hands, fingers', worst: 3 }],
+        ['light-headed, none, head, 0', { words: 'light-headed', side: null, area: 'head', worst: 0 }],
+        ['shock, R, spine, 10', { words: 'shock', side: 'right', area: 'spine', worst: 10 }],
+      ],
+      refuses: [
+        ['', 'no-known-sign'],
+        ['tingling', 'no-known-sign'],
+        ['left, forearm, 4', 'no-known-sign'],
+        ['tingling, left, 4', 'no-known-sign'],
+        ['tingling, left, forearm', 'no-known-sign'],
+        ['tingling, sometimes, forearm, 4', 'no-known-sign'],
+        ['tingling, left, forearm, -1', 'no-known-sign'],
+        ['tingling, left, forearm, 11', 'out-of-range'],
+        [`${'tingling '.repeat(50)}, left, forearm, 4`, 'too-long'],
+      ],
+      presses: [],
     },
   ],
   'measured-force': [

@@ -9,13 +9,21 @@ import { content } from '#tests/support/sample-chain.ts'
 
 const notFlows = ['define-flow.ts', 'guards.ts', 'registry.ts']
 const all = [...flows.values()]
-const deskFlows = ['answering', 'clearing', 'disability', 'enrolment', 'measuring', 'placing', 'settling-in']
+const deskFlows = ['answering', 'clearing', 'disability', 'duty', 'enrolment', 'measuring', 'placing', 'settling-in']
 
 describe('the registry of flows', () => {
   it('holds exactly the flows of the folder, each under its own name', () => {
     const files = readdirSync('flows').filter((file) => !notFlows.includes(file))
     expect([...flows.keys()].map((id) => `${id}.ts`).toSorted()).toEqual(files.toSorted())
     expect(all.map((flow) => flow.id)).toEqual([...flows.keys()])
+  })
+})
+
+describe('the former names of flows', () => {
+  it('are nobody’s name today, and each was one flow’s', () => {
+    const formerly = all.flatMap((flow) => flow.formerly)
+    expect(formerly.filter((name) => flows.has(name))).toEqual([])
+    expect(formerly.length).toBe(new Set(formerly).size)
   })
 })
 

@@ -10,9 +10,11 @@ import { metaOf } from '#src/conversation/run-flow.ts'
 import type { Happening } from '#src/commands/rehearse/virtual-clinic.ts'
 import { brandAs, type EventId, type Instant } from '#src/domain/identifier.ts'
 import type { Effect } from '#src/domain/message.ts'
+import type { Taken } from '#tests/support/clinic-rig.ts'
 import { content } from '#tests/support/sample-chain.ts'
+import { countedFlows } from './count-ways.ts'
 
-const step = createStep(content, flows)
+const step = createStep(content, countedFlows)
 const from = { channel: 'walk', address: 'somebody' }
 const invitation = { token: 'token', link: 'https://chat.example/token' }
 
@@ -28,12 +30,14 @@ export interface Standing {
   readonly said: readonly string[]
   /** How much was told to other documents meanwhile. */
   readonly tells: number
+  /** Everything that led here. */
+  readonly taken: readonly Taken[]
 }
 
 let events = 0
 
 /** One step, checked for everything that must hold of any step. */
-export function stepOn({ document, at, buttons }: Standing, happening: Happening): Standing {
+export function stepOn({ document, at, buttons, taken }: Standing, happening: Happening): Standing {
   events += 1
   const event = { ...happening, id: brandAs<EventId>(`walk-${events}`) } as Event
   const { document: next, entries, effects } = step(document, event, at)
@@ -44,7 +48,8 @@ export function stepOn({ document, at, buttons }: Standing, happening: Happening
   const tells = effects.filter((effect) => effect.kind === 'tell').length
   const prompt = sent.find((effect) => effect.id === speaking.prompt?.effect)
   const shown = prompt?.message.buttons.flat().map((button) => button.data) ?? buttons
-  return { document: speaking, at, buttons: speaking.prompt === null ? [] : shown, said: sent.map((effect) => effect.message.text), tells }
+  const said = sent.map((effect) => effect.message.text)
+  return { document: speaking, at, buttons: speaking.prompt === null ? [] : shown, said, tells, taken: [...taken, { to: document.id, event, at }] }
 }
 
 export function write(standing: Standing, text: string): Standing {
@@ -92,10 +97,12 @@ const typedAnswers: Readonly<Partial<Record<QuestionKind, readonly string[]>>> =
   'wall-time': ['18:00', '23:00'],
   'time-span': ['21:00-08:00'],
   weekdays: ['mon, wed'],
+  date: ['2026-01-20', '2026-01-12', '2026-01-19', '2026-01-01'],
   'blood-pressure': ['120/80', '185/115'],
   band: ['light: 10 cm 8 N, 30 cm 20 N'],
   activity: ['look over my shoulder'],
   'measured-force': ['112, 118 N', '0 N'],
+  'known-sign': ['tingling, left, forearm and thumb, 4'],
   'item-scores': ['2 1 3 0 2 - 1 2 4 1'],
 }
 
@@ -111,34 +118,68 @@ export function walk(starts: readonly Standing[]): readonly Standing[] {
   return [...found.values()]
 }
 
+/** What was answered once is not answered again: a step gives the same for the same. */
+const answered = new WeakMap<Standing, readonly Standing[]>()
+
 export function answersFrom(standing: Standing): readonly Standing[] {
+  const known = answered.get(standing) ?? answer(standing)
+  answered.set(standing, known)
+  return known
+}
+
+function answer(standing: Standing): readonly Standing[] {
   const kind = questionOf(standing)?.kind ?? 'choice'
   const typed = typedAnswers[kind] ?? []
   // Of several, one and then the end: every subset would be walked otherwise.
   const hasChosen = kind === 'several' && topOf(standing)?.data[chosenKey] !== undefined
   const pressed = hasChosen ? standing.buttons.slice(-1) : standing.buttons
-  const leaving = standing.document.kind === 'chart' ? ['stop', 'not today', 'something is wrong'] : ['stop', 'back']
+  const leaving = standing.document.kind === 'chart' ? ['stop', 'not today', 'something is wrong', 'sorry, I meant 3'] : ['stop', 'back']
   return [...pressed.map((data) => press(standing, data)), ...[...typed, ...leaving].map((text) => write(standing, text))]
 }
 
 const chosenKey = '(chosen)'
 
+const weekMs = 7 * 24 * 3_600_000
+
 /** What makes two standings different enough to be walked from both. */
-function shapeOf({ document }: Standing): string {
+function shapeOf({ document, at }: Standing): string {
   const stack = document.conversations.map(({ flow, state, data }) => `${flow}.${state}(${String(data[chosenKey] ?? '')})`)
-  if (document.kind === 'desk') return [...stack, screened(document.conversations.at(-1))].join(' ')
-  const { session, pending, lock, outcomes } = document
-  return [...stack, lock?.level, pending?.id, session?.sets.length, session?.before, session?.isOver, outcomes.activities.length].join(' ')
+  if (document.kind === 'desk') return [...stack, gathered(document.conversations.at(-1)), document.colleagues.length, document.away?.from].join(' ')
+  const { session, pending, lock, outcomes, pause } = document
+  // What is due, and whether anything is, depends on the time since the therapist looked.
+  const asksByTime = document.conversations.some(({ flow }) => flow === 'weekly' || flow === 'session')
+  const weeks = asksByTime ? Math.floor((at - document.reviewedAt) / weekMs) : null
+  const inSession = [session?.sets.length, session?.before, session?.isOver]
+  return [...stack, weeks, pause?.reason, lock?.level, pending === null, ...inSession, outcomes.activities.length].join(' ')
 }
 
-const gating = ['blood-pressure', 'conditions', 'surgeon-clearance', 'guardian-consent']
+/** Of what a desk's conversation has gathered, that which decides which questions follow. */
+function gathered(top: Conversation | undefined): string {
+  const read = top && deciding[`${top.flow}.${top.state}`]
+  return read ? String(read(top.data)) : lengthsOf(top?.data ?? {})
+}
 
-/** What decides at a desk which questions follow: while it is asked who may be enrolled, the age. */
-function screened(top: Conversation | undefined): string {
-  if (top?.flow === 'enrolment' && gating.includes(top.state)) return String(top.data.age)
-  // Up to which rung decides whether a maximum is asked for; what is measured already, whether the list can be ended.
-  if (top?.flow === 'enrolment' && top.state === 'shown') return String(top.data['max-rung'])
-  return top?.flow === 'measuring' && Array.isArray(top.data.taken) ? String(Math.min(1, top.data.taken.length)) : ''
+const ageOf = (data: Conversation['data']): unknown => data.age
+const deciding: Readonly<Record<string, (data: Conversation['data']) => unknown>> = {
+  // While it is asked who may be enrolled.
+  'enrolment.blood-pressure': ageOf,
+  'enrolment.conditions': ageOf,
+  'enrolment.surgeon-clearance': ageOf,
+  'enrolment.guardian-consent': ageOf,
+  'enrolment.rung': (data) => lengthOf(data['ladder-plans']),
+  // Up to which rung decides whether a maximum is asked for.
+  'enrolment.shown': (data) => `${lengthOf(data['ladder-plans'])} ${String(data['max-rung'])}`,
+  // What makes a plan that cannot be used.
+  'enrolment.review': (data) => JSON.stringify([data['ladder-plans'], data.time]),
+}
+
+/** How much there is to choose from, and whether something is measured already. */
+function lengthsOf({ directions, offers, taken }: Conversation['data']): string {
+  return [lengthOf(directions), lengthOf(offers), Math.min(1, lengthOf(taken))].join(' ')
+}
+
+function lengthOf(list: unknown): number {
+  return Array.isArray(list) ? list.length : 0
 }
 
 function checkStorable(value: unknown): void {

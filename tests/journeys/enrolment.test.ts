@@ -91,7 +91,9 @@ describe('an enrolment by questions', () => {
     maren.skip().press('Enrol')
     expect(maren.read()).toMatchInlineSnapshot(`
       "Orla Tiernan is enrolled. Pass this link on to nobody but Orla Tiernan. It works once, until Mon 12 Jan, 12:00:
-      https://chat.example/token-34"
+      https://chat.example/token-34
+
+      Triage rules version 2026-11-27: a demo with invented people, signed by nobody."
     `)
   })
 
@@ -310,6 +312,61 @@ describe('an invitation', () => {
   })
 })
 
+describe('known signs at an enrolment', () => {
+  const toKnownSigns = [...toAge, '34', '122/78', 'none', '1'] as const
+
+  it('are described one by one, in words, with side, area and worst level, and read back', () => {
+    const { rig, maren } = claimedClinic()
+    maren.write(...toKnownSigns).skip().write('1, 5')
+    expect(maren.read()).toBe(
+      'About “New or spreading numbness or tingling of an arm or hand”: in the client’s words, the side (left, right, both or none), where, and the worst level 0 to 10. With commas between.',
+    )
+    maren.write('tingling, left')
+    expect(maren.read()).toContain('For example: tingling, left, forearm and thumb, 4')
+    maren.write('tingling, left, forearm and thumb, 4', 'wobbly, none, legs, 2', 'none', ...equipment, 'Novice: holds first', '1', '2', '4', '2', '120 N', ...schedule)
+    expect(maren.messages.at(-1)?.text).toContain(
+      'Known signs: New or spreading numbness or tingling of an arm or hand: “tingling”, left, forearm and thumb, worst 4/10; Unsteady walking: “wobbly”, no side, legs, worst 2/10\n',
+    )
+    const orla = rig.person('orla').open(tokenIn(maren.skip().press('Enrol').read())).press('Go on', 'Yes', 'Yes', 'Yes')
+    orla.skip().write('my arm is tingling')
+    expect(orla.read()).toMatch(/^Your therapist knows that you have this: tingling\. Is it as usual/)
+  })
+
+  it('are five at most', () => {
+    const { maren } = claimedClinic()
+    maren.write(...toKnownSigns).skip().write('1, 2, 3, 4, 5, 6')
+    expect(maren.read()).toMatch(/^Those are 6, and 5 is the most\.[^]*\n\nLong-standing signs that you know about\?/)
+    maren.write('1, 2, 3, 4, 5')
+    expect(maren.read()).toMatch(/^About “/)
+  })
+
+  it('are never an emergency, a blow or a change at a wound', () => {
+    const { maren } = claimedClinic()
+    maren.write(...toKnownSigns)
+    const labels = maren.messages.at(-1)?.buttons.map(({ label }) => label)
+    expect(labels).toMatchInlineSnapshot(`
+      [
+        "New or spreading numbness or tingling of an arm or hand",
+        "Weakness growing slowly",
+        "Clumsy or numb hands on both sides",
+        "Electric shock on bending the neck",
+        "Unsteady walking",
+        "Light-headed or sick, settling within 2 minutes, no other sign",
+        "New head or neck pain unlike any before",
+        "New pulsing noise in the ear",
+        "None of these",
+      ]
+    `)
+  })
+
+  it('begin anew when the therapist goes back to which they are', () => {
+    const { maren } = claimedClinic()
+    maren.write(...toKnownSigns, '1, 5', 'tingling, left, forearm and thumb, 4', 'back', '5').skip()
+    maren.write('wobbly, none, legs, 2', 'none', ...equipment, 'Novice: holds first', '1', '2', '4', '2', '120 N', ...schedule)
+    expect(maren.messages.at(-1)?.text).toContain('Known signs: Unsteady walking: “wobbly”, no side, legs, worst 2/10\n')
+  })
+})
+
 describe('an enrolment begun when one direction was asked about', () => {
   it('goes on with the protocol and the directions, and keeps what was answered before', () => {
     const { rig, maren } = claimedClinic()
@@ -318,7 +375,7 @@ describe('an enrolment begun when one direction was asked about', () => {
     const [top] = rig.desk(desk).conversations
     rig.store({ ...rig.desk(desk), conversations: [{ ...top!, version: 1, state: 'shown', data: { ...top!.data, measurement: 120, rung: '2', 'max-rung': '4' } }] })
     maren.write('2')
-    expect(rig.desk(desk).conversations.at(-1)).toMatchObject({ flow: 'enrolment', version: 2, state: 'protocol', data: { name: 'Orla Tiernan', step: 30 } })
+    expect(rig.desk(desk).conversations.at(-1)).toMatchObject({ flow: 'enrolment', version: 3, state: 'protocol', data: { name: 'Orla Tiernan', step: 30 } })
     maren.write('Novice: holds first', '1', '2', '4', '2', '120 N', ...schedule).skip().press('Enrol')
     expect(maren.read()).toContain('Orla Tiernan is enrolled.')
   })

@@ -7,9 +7,9 @@ describe('a client who has blocked the chat', () => {
     const clinic = new JoinedClinic()
     clinic.client.block()
     clinic.rig.moveTo('2026-01-16T20:00:00Z')
-    expect(clinic.maren.read()).toBe(
-      'Orla Tiernan cannot be reached on this network. Reminders have stopped. Please use another way.\n[Acknowledge]',
-    )
+    const [told, ...daily] = clinic.maren.read().split('\n---\n')
+    expect(told).toBe('Orla Tiernan cannot be reached on this network. Reminders have stopped. Please use another way.\n[Acknowledge]')
+    expect(daily.filter((message) => !/^Open with one client:\n• Orla Tiernan: one note for your attention .*; cannot be reached here/.test(message))).toEqual([])
     expect(clinic.entries('reminder-skipped').length).toBeGreaterThan(3)
     clinic.maren.press('Acknowledge')
     expect(clinic.chart().alerts).toEqual([])
@@ -57,12 +57,13 @@ describe('a therapist who cannot be reached', () => {
       ⚠ URGENT, same day – Orla Tiernan
       New or spreading numbness or tingling of an arm or hand
       Client’s words: “my arm went numb”
-      When: Mon 5 Jan, 12:00 (Europe/Dublin); your time Mon 5 Jan, 12:00 (Europe/Dublin)
+      When: Mon 5 Jan, 12:00 (Europe/Dublin); where Maren Holt is Mon 5 Jan, 12:00 (Europe/Dublin)
       Client was told:
       Stop training now and put everything down.
       Your therapist has been told. If nobody has been in touch by Mon 5 Jan, 16:00, call 020 913 0104.
       If you get sudden weakness, a numb face, trouble with sight, speech or swallowing, or the worst headache of your life: call 112 at once.
       Client’s numbers: emergency 112, out of hours 020 913 0104
+      Also sent to: everybody of the clinic
       [Acknowledge] [I have spoken with the client] [Clear the lock …]"
     `)
     expect(clinic.saoirse.read()).toContain('Maren Holt could not be reached. This comes to you instead:')

@@ -16,14 +16,14 @@ describe('an urgent sign', () => {
     expect(clinic.chart().lock?.level).toBe('urgent')
   })
 
-  it('outside them says that nobody is on duty, and the number to call', () => {
+  it('outside them says that nobody is on duty, from when somebody is, and the number to call', () => {
     const clinic = new JoinedClinic()
-    clinic.rig.moveTo('2026-01-10T11:00:00Z')
+    clinic.rig.moveTo('2026-01-10T21:00:00Z')
     clinic.readAll()
     clinic.client.write('my arm went numb')
     expect(clinic.client.read()).toMatchInlineSnapshot(`
       "Stop training now and put everything down.
-      Nobody is on duty right now. Your therapist has been told, but call 020 913 0104 today and do not wait for an answer here.
+      Nobody is on duty right now, not until Sun 11 Jan, 05:00. Your therapist has been told, but call 020 913 0104 today and do not wait for an answer here.
       If you get sudden weakness, a numb face, trouble with sight, speech or swallowing, or the worst headache of your life: call 112 at once."
     `)
     expect(clinic.maren.read()).toContain('⚠ URGENT, same day – Orla Tiernan')

@@ -42,7 +42,11 @@ describe('the next rung', () => {
     trainOn(clinic, [5])
     expect(clinic.maren.read()).toMatchInlineSnapshot(`
       "Orla Tiernan is one clean session away from rung 3: Seated head pull with a band. Press only when you have shown it in person and checked the set-up.
-      [Shown, checked and agreed] [Not yet]"
+      [Shown, checked and agreed] [Not yet]
+      ---
+      Open with one client:
+      • Orla Tiernan: one question about a step waits
+      [Orla Tiernan]"
     `)
   })
 

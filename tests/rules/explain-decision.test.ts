@@ -65,7 +65,7 @@ describe('a rule', () => {
   it('rests on a number or is one of these', () => {
     expect(structuralRules).toEqual([
       'top-of-ladder', 'rung-not-shown', 'shaky', 'set-left-out', 'answer-missing', 'morning-missing', 'ended-early', 'control-lost',
-      'not-finished', 'direction-stopped', 'rung-below-closed', 'red-flag', 'placed-by-therapist',
+      'not-finished', 'direction-stopped', 'rung-below-closed', 'red-flag', 'placed-by-therapist', 'steps-renewed',
     ].toSorted((a, b) => ruleIds.findIndex((rule) => rule === a) - ruleIds.findIndex((rule) => rule === b)))
   })
 

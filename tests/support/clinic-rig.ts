@@ -11,6 +11,7 @@ import { headOf, type AnyDocument } from '#src/chart/head.ts'
 import { route } from '#src/chart/route.ts'
 import { blankDocument, createStep, type Step } from '#src/chart/step.ts'
 import type { Happening } from '#src/commands/rehearse/virtual-clinic.ts'
+import type { Content } from '#src/content/content.ts'
 import type { Flows } from '#src/conversation/flow.ts'
 import type { Entry } from '#src/domain/entry.ts'
 import { brandAs, type DocumentId, type EventId, type Instant } from '#src/domain/identifier.ts'
@@ -20,10 +21,19 @@ import type { Head } from '#src/ports/store.ts'
 import { content } from './sample-chain.ts'
 import { Person, type Incoming } from './person.ts'
 
+/** What was put to a document, so that it can be put to a store as well. */
+export interface Taken {
+  readonly to: DocumentId
+  readonly event: Event
+  readonly at: Instant
+}
+
 export class ClinicRig {
   now: Instant
   readonly entries: Entry[] = []
-  private readonly step: Step
+  /** Every event so far, in order. */
+  readonly taken: Taken[] = []
+  private step: Step
   private readonly people = new Map<string, Person>()
   private readonly documents = new Map<DocumentId, AnyDocument>()
   private events = 0
@@ -31,6 +41,12 @@ export class ClinicRig {
   constructor(startsAt: string, flows: Flows = shippedFlows) {
     this.now = Date.parse(startsAt)
     this.step = createStep(content, flows)
+  }
+
+  /** Started again with other content over the same documents. */
+  startAgainWith(other: Content): this {
+    this.step = createStep(other, shippedFlows)
+    return this
   }
 
   person(address: string): Person {
@@ -123,6 +139,7 @@ export class ClinicRig {
   }
 
   private take(id: DocumentId, event: Event): void {
+    this.taken.push({ to: id, event, at: this.now })
     const before = this.document(id)
     const { document, entries, effects } = this.step(before, event, this.now)
     if (document !== before) this.documents.set(id, throughJson(document))

@@ -3,7 +3,7 @@ import { brandAs, type DocumentId, type EffectId, type EventId, type Instant } f
 import type { Contact, Effect, Urgency } from '#src/domain/message.ts'
 import type { Inbound } from '#src/ports/channel.ts'
 import type { Head, StoredDocument } from '#src/ports/store.ts'
-import { formatAfter, migrations } from '#src/stores/migrations.ts'
+import { formatAfter, noMigrations } from '#src/stores/migrations.ts'
 
 export type DiaryEvent =
   | { readonly kind: 'said'; readonly id: EventId; readonly from: Contact; readonly text: string }
@@ -15,6 +15,7 @@ export type DiaryEvent =
       readonly effect: EffectId
       readonly reason: UndeliverableReason
     }
+  | { readonly kind: 'delayed'; readonly id: EventId; readonly effect: EffectId }
 
 /** A document that writes down what came; small enough to see at a glance what delivery did to it. */
 export interface Diary extends StoredDocument {
@@ -39,6 +40,7 @@ const lineOf: { [Kind in DiaryEvent['kind']]: (event: Extract<DiaryEvent, { kind
   told: ({ from, told }) => `${from} told ${told}`,
   woken: () => 'woken',
   undeliverable: ({ effect, reason }) => `${effect} ${reason}`,
+  delayed: ({ effect }) => `${effect} delayed`,
 }
 
 export const documentId = (name: string): DocumentId => brandAs<DocumentId>(name)
@@ -79,6 +81,7 @@ export function createDiaryHandler(respond: Respond): Handler<DiaryEvent> {
     receiveTell: (from, { id, told }) => ({ kind: 'told', id: brandAs<EventId>(id), from, told: String(told) }),
     wake: (id) => ({ kind: 'woken', id }),
     undeliverable: (effect, reason, id) => ({ kind: 'undeliverable', id, effect: effect.id, reason }),
+    delayed: (effect, id) => ({ kind: 'delayed', id, effect: effect.id }),
     step(stored, event, at, id) {
       const diary = (stored as Diary | null) ?? emptyDiary(id, event)
       const answer = respond(event, diary, at)
@@ -89,7 +92,7 @@ export function createDiaryHandler(respond: Respond): Handler<DiaryEvent> {
 
 function emptyDiary(id: DocumentId, event: DiaryEvent): Diary {
   const contacts = event.kind === 'said' ? [event.from] : []
-  return { kind: 'chart', id, format: formatAfter(migrations), lines: [], contacts, timers: [] }
+  return { kind: 'chart', id, format: formatAfter(noMigrations), lines: [], contacts, timers: [] }
 }
 
 function commitDiary(diary: Diary, event: DiaryEvent, answer: Answer): StepResult {

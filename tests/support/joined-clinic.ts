@@ -1,7 +1,7 @@
 // A clinic of three therapists and one client who has agreed, ready for the first session on Monday, 5 January 2026.
 import type { Chart } from '#src/chart/chart.ts'
 import { clinicId } from '#src/chart/clinic.ts'
-import type { Cover } from '#src/chart/desk.ts'
+import type { Cover } from '#src/chart/desk-card.ts'
 import { digestOf } from '#src/chart/digest.ts'
 import type { Flows } from '#src/conversation/flow.ts'
 import type { Entry } from '#src/domain/entry.ts'

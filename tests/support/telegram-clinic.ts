@@ -1,5 +1,6 @@
 // The whole product over Telegram: real content, flows and store, a virtual server at one end and a clock set by hand.
-import { createApp, createProduct, issueClaim, type App } from '#src/app.ts'
+import { documentMigrations } from '#src/chart/document-migrations.ts'
+import { createApp, issueClaim, productOf, type App } from '#src/app.ts'
 import { createTelegramChannel } from '#src/channels/telegram/telegram-channel.ts'
 import { enrolPlan, type Enrolled } from '#src/commands/enrol-plan.ts'
 import { readInputFile } from '#src/commands/read-input-file.ts'
@@ -10,13 +11,15 @@ import type { Store } from '#src/ports/store.ts'
 import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
 import type { Update } from 'grammy/types'
 import { ManualClock } from './manual-clock.ts'
+import { signedContent } from './signed-content.ts'
 import { RecordingLog } from './recording-log.ts'
 import { apiRoot, createTelegramApi, token, type TelegramApi } from './telegram-api.ts'
 import { TelegramExchange, type Sent } from './telegram-exchange.ts'
 import { pressUpdate, textUpdate } from './telegram-updates.ts'
 import { createVirtualWait, type VirtualWait } from './virtual-wait.ts'
 
-export const product = createProduct()
+/** Outside the demo: somebody has signed the triage content as it is. */
+export const product = productOf(signedContent)
 const planFile = 'content/plans/extension.yaml'
 export const tryPlan: Plan = readPlan(readInputFile(planFile), planFile, product.content)
 /** More instants at which something falls due, on the way to another, would be a timer that never goes. */
@@ -48,7 +51,7 @@ export class TelegramClinic {
   /** Begins as the command does, over whatever the folder holds. */
   async start(): Promise<void> {
     const { clock, log } = this
-    this.store = createLowdbStore({ folder: this.folder })
+    this.store = createLowdbStore({ folder: this.folder, steps: documentMigrations })
     await this.store.open()
     const channel = createTelegramChannel({ token, apiRoot, wait: this.lineTime.wait })
     this.app = createApp({ product, store: this.store, channels: [channel], clock, log, wait: clock.wait })

@@ -11,7 +11,7 @@ import { bringOn, closePrompt, flushNotes } from '../turn.ts'
 import { clientParty } from './client-party.ts'
 import { actButton, tellDesk } from './alert-message.ts'
 import { askForScores } from './disability-record.ts'
-import { acknowledge, changeAlert, findAlert } from './escalate.ts'
+import { acknowledge, changeAlert, findAlert, gravestAlert, tellOthers } from './escalate.ts'
 import { describeLoads } from './describe-loads.ts'
 import { explainForTherapist } from './explain-whole.ts'
 import { lookAt } from './look.ts'
@@ -25,6 +25,7 @@ import { hourMs, minuteMs } from '#src/schedule/wall-time.ts'
 import { measureButton } from './retest.ts'
 import { say } from './say.ts'
 import { recordReview } from './supervision.ts'
+import { watchOf } from './watch.ts'
 
 type Act = (draft: Draft<Chart>, by: Actor, about: string) => string
 
@@ -71,7 +72,8 @@ function actAcknowledge(draft: Draft<Chart>, by: Actor, id: string): string {
   const alert = findAlert(draft.document, id)
   if (!alert) return text(draft, 'acts.alert-gone')
   if (alert.acknowledged) return text(draft, 'acts.already-acknowledged', { name: alert.acknowledged.by })
-  acknowledge(draft, alert, by.name)
+  acknowledge(draft, alert, by)
+  tellOthers(draft, alert, by, 'acknowledged')
   if (alert.level !== 'routine') return text(draft, 'acts.acknowledged', { hours: draft.content.triage.escalation.contactWithin[alert.level] * minuteMs / hourMs })
   draft.change({ alerts: draft.document.alerts.filter((one) => one.id !== id) })
   return text(draft, 'acts.noted')
@@ -80,7 +82,8 @@ function actAcknowledge(draft: Draft<Chart>, by: Actor, id: string): string {
 function actContacted(draft: Draft<Chart>, by: Actor, id: string): string {
   const alert = findAlert(draft.document, id)
   if (!alert) return text(draft, 'acts.alert-gone')
-  if (!alert.acknowledged) acknowledge(draft, alert, by.name)
+  if (!alert.acknowledged) acknowledge(draft, alert, by)
+  if (!alert.contacted) tellOthers(draft, alert, by, 'contacted')
   changeAlert(draft, brandAs<AlertId>(id), { contacted: { by: by.name, at: draft.at } })
   draft.record('contact', by.name, { alert: id })
   draft.change({ timers: withoutTimer(withoutTimer(draft.document.timers, 'contact-due', id), 'resend-alert', id) })
@@ -126,6 +129,8 @@ export function clearLock(draft: Draft<Chart>, { by, assessed, reason, dose }: T
     states[ladder] = { ...state, place: placeAt(chain, index), sessionsWithoutProgress }
   }
   draft.record('cleared', by.name, { assessed, reason, dose, level: lock.level })
+  const gravest = gravestAlert(draft.document)
+  if (gravest) tellOthers(draft, gravest, by, 'cleared')
   closePrompt(draft, clientParty, null)
   draft.converse({ conversations: draft.document.conversations.filter((one) => one.flow === 'consent') })
   draft.change({
@@ -134,6 +139,8 @@ export function clearLock(draft: Draft<Chart>, { by, assessed, reason, dose }: T
     alerts: draft.document.alerts.filter((alert) => alert.level === 'routine'),
     // After a lock the screen is asked in full.
     lastFullScreenAt: null,
+    // Whoever clears has judged the signs told so far; the next one is the first again.
+    watch: { ...watchOf(draft.document), illness: [] },
     timers: ['resend-alert', 'contact-due', 'ask-called'].reduce(
       (timers, kind) => timers.filter((timer) => timer.kind !== kind),
       draft.document.timers,

@@ -22,6 +22,7 @@ import { beginSessionConversation, givesWay, mayBeginSession } from './reminders
 import { say } from './say.ts'
 import { forClient } from './signs.ts'
 import { askAboutSigns } from './symptom-actions.ts'
+import { mayJoin, turnAway } from './turned-away.ts'
 
 export function takeClientMessage(draft: Draft<Chart>, { text, isEdit }: EventOf<'message'>): void {
   const open = openQuestion(draft)
@@ -196,6 +197,7 @@ function sayIdle(draft: Draft<Chart>): void {
 }
 
 function askForConsent(draft: Draft<Chart>): void {
+  if (!mayJoin(draft)) return turnAway(draft)
   push(draft, 'consent')
   bringOn(draft, clientParty)
 }

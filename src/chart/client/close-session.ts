@@ -17,6 +17,7 @@ import { requestPermissions } from './requests.ts'
 import { addSet, reportOf, sessionOf, setsOf, setsOn } from './session-state.ts'
 import { decisionsOf, settlePending, tellConcernsOfNow } from './settle-pending.ts'
 import { sayPrescriptionAhead, saySummary } from './summary.ts'
+import { checkStepUp } from './watch.ts'
 
 const dayMs = 24 * 3_600_000
 const recentMs = 8 * dayMs
@@ -53,6 +54,7 @@ export function closeSession(draft: Draft<Chart>): void {
   saySummary(draft, session)
   sayPrescriptionAhead(draft, ahead, true)
   tellConcernsOfNow(draft)
+  checkStepUp(draft)
   requestPermissions(draft, ahead)
 }
 

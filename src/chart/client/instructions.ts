@@ -1,5 +1,5 @@
 // What to do, in plain words: the warm-up, and the next set with its dose.
-import { sideOf } from '#src/domain/direction.ts'
+import { sideOf, type Direction } from '#src/domain/direction.ts'
 import type { ExerciseWords } from '#src/domain/exercise.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
@@ -19,7 +19,7 @@ export function sayWarmUp(draft: Draft<Chart>): string {
     .join('\n\n')
 }
 
-/** In full before the first set of an exercise, in short before the others and on its other side. */
+/** In full before the first set of an exercise, in short before the others, on its other side, and when it is asked again. */
 export function sayNextSet(draft: Draft<Chart>): string {
   const next = nextSet(draft)
   if (!next) return ''
@@ -39,8 +39,14 @@ export function sayNextSet(draft: Draft<Chart>): string {
     saying.text('session.set.dose', { number: next.number, sets: prescribed.sets, dose }),
     words.cue,
   ].join('\n')
-  if (next.number > 1 || isOtherSide) return now
+  if (next.number > 1 || isOtherSide || isAskedAgain(draft, direction, next.number)) return now
   return [inFull(draft, saying, words), now].join('\n\n')
+}
+
+/** The instructions stand a few lines above; whoever is in trouble should not have to look for the question below them. */
+function isAskedAgain(draft: Draft<Chart>, direction: Direction, number: number): boolean {
+  const { asked } = sessionOf(draft.document)
+  return asked !== null && asked.direction === direction && asked.number === number
 }
 
 /** The pain above which every exercise says to stop; a client's own limit may be lower, and is told then. */

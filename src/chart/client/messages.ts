@@ -3,6 +3,7 @@ import type { Conversation } from '#src/conversation/flow.ts'
 import type { Answer } from '#src/conversation/question.ts'
 import { isOnCover, nextCoverAt } from '#src/schedule/cover.ts'
 import type { Chart } from '../chart.ts'
+import { coverOf } from '../desk-card.ts'
 import type { Draft } from '../draft.ts'
 import type { Actor, ToldOf } from '../event.ts'
 import type { ActionHandler, Values } from '../turn.ts'
@@ -42,7 +43,7 @@ function sentWords(draft: Draft<Chart>): string {
   const { therapist } = draft.document
   const { emergencyNumber, outOfHoursNumber } = planOf(draft.document)
   const values = { therapist: therapistName(draft), number: emergencyNumber, outOfHours: outOfHoursNumber }
-  const cover = therapist === null ? null : { ...therapist.cover, zone: therapist.zone }
+  const cover = therapist === null ? null : coverOf(therapist)
   if (cover === null) return text('message.sent-nobody', values)
   if (isOnCover(cover, draft.at)) return text('message.sent', values)
   const next = nextCoverAt(cover, draft.at)

@@ -20,9 +20,14 @@ export function newAlert(draft: Draft<Chart>, given: NewAlert): Alert {
     acknowledged: null,
     contacted: null,
     sendings: 1,
+    sentTo: [],
+    unreached: [],
+    hasReachedNobody: false,
   }
   draft.change({ alerts: [...draft.document.alerts, alert], alertsRaised: draft.document.alertsRaised + 1 })
-  draft.record('alert', 'nuchal', { alert: id, level: alert.level, sign: alert.sign, text: alert.title, isConfirmed: alert.isConfirmed })
+  // What the client was told stays in the record when the alert is cleared.
+  const { level, sign, title, isConfirmed, told } = alert
+  draft.record('alert', 'nuchal', { alert: id, level, sign, text: title, isConfirmed, told })
   return alert
 }
 

@@ -3,8 +3,8 @@ import type { Answer } from '#src/conversation/question.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import type { ActionHandler } from '../turn.ts'
-import { shownAlert, tellDesk, tellTherapist } from './alert-message.ts'
-import { changeAlert } from './escalate.ts'
+import { tellTherapist } from './alert-message.ts'
+import { changeAlert, sendAgain } from './escalate.ts'
 import { planOf } from './plan-facts.ts'
 import { scheduleAbsence } from './absence-timer.ts'
 import { scheduleRetest } from './retest.ts'
@@ -12,6 +12,7 @@ import { scheduleSupervision } from './supervision.ts'
 import { say } from './say.ts'
 import { decisionsOf } from './settle-pending.ts'
 import { sayPrescriptionAhead } from './summary.ts'
+import { mayJoin, turnAway } from './turned-away.ts'
 import { scheduleReminder, scheduleWeekly } from './when.ts'
 
 export const otherActions: Readonly<Record<string, ActionHandler<Chart>>> = {
@@ -45,6 +46,7 @@ function plain(text: string): Parameters<typeof tellTherapist>[1] {
 }
 
 function finishJoining(draft: Draft<Chart>): void {
+  if (!mayJoin(draft)) return turnAway(draft)
   const plan = planOf(draft.document)
   draft.change({ standing: 'active' })
   draft.record('joined', 'client', { zone: plan.zone, time: plan.schedule.time })
@@ -69,12 +71,12 @@ function tellMorning(draft: Draft<Chart>): void {
 /** Whether the client could call for help goes into the alert, and to whoever has it. */
 function recordCalled(draft: Draft<Chart>, _conversation: unknown, answer: Answer): void {
   const { text } = say(draft, 'client')
-  const { therapist, alerts } = draft.document
+  const { alerts } = draft.document
   const alert = alerts.filter((one) => one.level === 'emergency').at(-1)
   draft.record('called', 'client', { answer })
   draft.say(text(answer === 'called' ? 'called.noted' : 'called.cannot', { number: planOf(draft.document).emergencyNumber }))
   if (!alert) return
   const clientSaid = say(draft, 'therapist').text(answer === 'called' ? 'alert.client-called' : 'alert.client-cannot-call')
   changeAlert(draft, alert.id, { clientSaid })
-  if (therapist) tellDesk(draft, therapist.desk, shownAlert(draft, { ...alert, clientSaid }, therapist))
+  sendAgain(draft, { ...alert, clientSaid })
 }

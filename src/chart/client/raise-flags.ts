@@ -1,7 +1,6 @@
 // A red flag stops everything, locks and escalates.
 import { alertLevels, type AlertLevel, type RedFlag } from '#src/domain/triage.ts'
 import type { SignId } from '#src/domain/identifier.ts'
-import { isOnCover } from '#src/schedule/cover.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import { withoutTimer } from '../timer.ts'
@@ -14,6 +13,8 @@ import { planOf } from './plan-facts.ts'
 import { raiseRoutine } from './raise-routine.ts'
 import { say } from './say.ts'
 import { settlePending } from './settle-pending.ts'
+import { nameFlags, noteIllness } from './signs.ts'
+import { standbyFor } from './standby.ts'
 
 const minuteMs = 60_000
 
@@ -27,8 +28,8 @@ export interface FlagMatter {
 export function raiseFlags(draft: Draft<Chart>, flags: readonly RedFlag[], matter: FlagMatter): void {
   const worst = flags.toSorted((a, b) => alertLevels.indexOf(b.level) - alertLevels.indexOf(a.level))[0]
   if (!worst) return
-  const { text } = say(draft, 'therapist')
-  const title = flags.map((flag) => text(`signs.therapist.${flag.sign}`)).join('; ')
+  const title = nameFlags(draft, flags)
+  noteIllness(draft, flags)
   if (worst.level === 'routine') return raiseRoutine(draft, { title: withWords(title, matter.words), ladder: null, request: null })
   const level = worst.level
   draft.isUrgent = true
@@ -95,10 +96,10 @@ const wordsFor: Record<Exclude<AlertLevel, 'routine'>, (draft: Draft<Chart>, sig
   urgent: (draft) => {
     const { text, time } = say(draft, 'client')
     const { emergencyNumber, outOfHoursNumber } = planOf(draft.document)
-    const { therapist } = draft.document
-    const isOnDuty = therapist !== null && isOnCover({ ...therapist.cover, zone: therapist.zone }, draft.at)
+    const { isAnybodyOnDuty, nextOnDutyAt } = standbyFor(draft.document, 'urgent', draft.at)
     const by = time(draft.at + draft.content.triage.escalation.contactWithin.urgent * minuteMs)
-    const values = { by, outOfHours: outOfHoursNumber, number: emergencyNumber }
-    return text(isOnDuty ? 'flag.urgent' : 'flag.urgent-off-duty', values)
+    const next = nextOnDutyAt === null ? 'none' : time(nextOnDutyAt)
+    const values = { by, next, outOfHours: outOfHoursNumber, number: emergencyNumber }
+    return text(isAnybodyOnDuty ? 'flag.urgent' : 'flag.urgent-off-duty', values)
   },
 }

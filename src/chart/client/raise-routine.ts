@@ -20,7 +20,7 @@ export function raiseRoutine(draft: Draft<Chart>, { title, ladder, request }: Ro
   const alert = newAlert(draft, { level: 'routine', sign: null, title, words: null, isConfirmed: true, told: null })
   const therapist = draft.document.therapist
   if (!therapist) return
-  const shown = shownAlert(draft, alert, therapist)
+  const shown = shownAlert(draft, alert, { reader: therapist, others: [], isForAll: false })
   tellTherapist(draft, request === null || ladder === null ? shown : { ...shown, buttons: [...shown.buttons, ...askToResume(draft, ladder)] })
 }
 

@@ -1,22 +1,33 @@
 // The red-flag screen: short before each session, in full when it is due.
 import type { Option } from '#src/conversation/question.ts'
 import { noneOption } from '#src/conversation/questions/choices.ts'
+import type { Instant } from '#src/domain/identifier.ts'
+import { daysBetween, localDateOf } from '#src/schedule/wall-time.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
+import { planOf, todayOf } from './plan-facts.ts'
 
-const dayMs = 24 * 3_600_000
-/** In full at enrolment, every four weeks, after a lock and after more than two weeks off. */
-const fullEveryMs = 28 * dayMs
-const fullAfterOffMs = 14 * dayMs
+/** In full before the first session, after a lock, and as often as the triage content says. */
+export function isFullScreenDue(draft: Draft<Chart>): boolean {
+  const { lastFullScreenAt, lastSessionAt } = draft.document
+  const { fullEveryDays, fullAfterDaysOff } = draft.content.triage.screen
+  if (lastFullScreenAt === null || daysSince(draft, lastFullScreenAt) >= fullEveryDays) return true
+  return lastSessionAt !== null && daysSince(draft, lastSessionAt) > fullAfterDaysOff && lastFullScreenAt <= lastSessionAt
+}
 
-export function isFullScreenDue({ document, at }: Draft<Chart>): boolean {
-  const { lastFullScreenAt, lastSessionAt } = document
-  if (lastFullScreenAt === null || at - lastFullScreenAt >= fullEveryMs) return true
-  return lastSessionAt !== null && at - lastSessionAt > fullAfterOffMs && lastFullScreenAt <= lastSessionAt
+function daysSince(draft: Draft<Chart>, at: Instant): number {
+  return daysBetween(localDateOf(at, planOf(draft.document).zone), todayOf(draft))
+}
+
+/** Some groups are asked only of whoever has a condition that makes them matter. */
+function groupsFor({ document, content }: Draft<Chart>): readonly string[] {
+  const { conditions } = planOf(document).screening
+  const { groups, groupsOnlyWith } = content.triage
+  return groups.filter((group) => groupsOnlyWith[group]?.some((condition) => conditions.includes(condition)) ?? true)
 }
 
 export function screenOptions(draft: Draft<Chart>, isWithHealthChange: boolean): readonly Option[] {
-  const groups = draft.content.triage.groups.map((group) => ({ value: group, words: `signs.groups.${group}` }))
+  const groups = groupsFor(draft).map((group) => ({ value: group, words: `signs.groups.${group}` }))
   const change = { value: 'health-change', words: 'signs.groups.health-change' }
   // "Ready", sent twice in haste, must not pass for an answer to the safety check.
   const none = { value: noneOption, words: 'common.none-of-these', saidBy: ['none'] as const }

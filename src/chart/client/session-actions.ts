@@ -20,6 +20,7 @@ import { say } from './say.ts'
 import { isFullScreenDue } from './screen.ts'
 import { addSet, changeSession, consequence, nextSet, notStarted, reportOf, sessionOf } from './session-state.ts'
 import { settlePending, tellConcernsOfNow } from './settle-pending.ts'
+import { noteRestPain } from './watch.ts'
 
 type Handler = ActionHandler<Chart>
 
@@ -126,6 +127,7 @@ export function recordMorning(draft: Draft<Chart>, _conversation: unknown, pain:
   if (session) changeSession(draft, { hasAskedMorning: true, lastAnswer: 'morning' })
   draft.record('morning', 'client', { pain })
   tellConcernsOfNow(draft)
+  if (pain !== null) noteRestPain(draft, Number(pain))
 }
 
 function recordWorstSince(draft: Draft<Chart>, _conversation: unknown, pain: Answer): void {
@@ -145,7 +147,10 @@ function recordPainNow(draft: Draft<Chart>, _conversation: unknown, answer: Answ
   // Also where nothing is trained: what stands here is what gets its decision.
   const { prescribed, notTheirTurn } = prescribe(draft, before !== 'train')
   changeSession(draft, { painNow, before, prescribed, notTheirTurn, lastAnswer: 'pain-now', isOver: before === 'no session' })
-  if (before !== 'urgent') recordPrescription(draft, prescribed)
+  if (before !== 'urgent') {
+    recordPrescription(draft, prescribed)
+    noteRestPain(draft, painNow)
+  }
   const { text, reason } = say(draft, 'client')
   if (before === 'train eased') draft.say(text('session.eased-start'))
   if (before === 'no session') draft.say(text('session.no-session', { pain: painNow }))

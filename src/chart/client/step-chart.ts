@@ -1,6 +1,7 @@
 // One event of a chart.
 import type { Chart } from '../chart.ts'
-import type { DeskCard } from '../desk.ts'
+import { clinicId } from '../clinic.ts'
+import type { DeskCard } from '../desk-card.ts'
 import type { Draft } from '../draft.ts'
 import type { Event, EventOf, Told, ToldOf } from '../event.ts'
 import { bringOn, flushNotes, push } from '../turn.ts'
@@ -9,6 +10,7 @@ import { actButton, tellEveryDesk, tellTherapist } from './alert-message.ts'
 import { applyWaitingPlan, hearAmended } from './amend-plan.ts'
 import { takeClientMessage, takeClientPress, takeUnreadable } from './client-message.ts'
 import { clientParty } from './client-party.ts'
+import { changeAlert } from './escalate.ts'
 import { hearMeasured } from './measure.ts'
 import { hearScored } from './disability-record.ts'
 import { hearAnswered } from './messages.ts'
@@ -16,6 +18,9 @@ import { newAlert } from './new-alert.ts'
 import { hearPlaced } from './place-by-hand.ts'
 import { planOf } from './plan-facts.ts'
 import { say } from './say.ts'
+import { askForColleagues, hearColleagues, tellTherapistsDesk } from './staff.ts'
+import { tellTurnedAway } from './turned-away.ts'
+import { hearUnseen, noteDelayed } from './unseen.ts'
 import { wake } from './wake.ts'
 
 type Handlers = { readonly [Kind in Event['kind']]?: (draft: Draft<Chart>, event: EventOf<Kind>) => void }
@@ -30,6 +35,7 @@ const handlers: Handlers = {
   act,
   told: (draft, { told }) => hear(draft, told),
   undeliverable: (draft) => setReachable(draft, false),
+  delayed: noteDelayed,
 }
 
 /** Events that are not a chart's business leave it as it is. */
@@ -41,6 +47,8 @@ export function stepChart(draft: Draft<Chart>, event: Event): void {
   if (isKnown && fromClient.has(event.kind) && !draft.document.isReachable) noteReachable(draft)
   if (handler && isKnown) handler(draft, event)
   applyWaitingPlan(draft)
+  tellTherapistsDesk(draft, before)
+  if (event.kind === 'wake') askForColleagues(draft, before)
   // A wake-up with nothing due leaves no trace.
   if (draft.document !== before) draft.change({ revision: draft.document.revision + 1 })
 }
@@ -51,12 +59,15 @@ function hear(draft: Draft<Chart>, told: Told): void {
   if (told.kind === 'enrolled') enrol(draft, told)
   if (told.kind === 'therapist') takeTherapist(draft, told.therapist)
   if (told.kind === 'joined') join(draft, told)
+  if (told.kind === 'turned-away') tellTurnedAway(draft)
   if (told.kind === 'cleared') clearLock(draft, told)
   if (told.kind === 'measured') hearMeasured(draft, told)
   if (told.kind === 'amended') hearAmended(draft, told)
   if (told.kind === 'placed') hearPlaced(draft, told)
   if (told.kind === 'scored') hearScored(draft, told)
   if (told.kind === 'answered') hearAnswered(draft, told)
+  if (told.kind === 'colleagues') hearColleagues(draft, told.cards)
+  if (told.kind === 'unseen') hearUnseen(draft, told)
 }
 
 function enrol(draft: Draft<Chart>, { plan, therapist, second }: ToldOf<'enrolled'>): void {
@@ -96,8 +107,9 @@ function setReachable(draft: Draft<Chart>, isReachable: boolean): void {
   const alert = newAlert(draft, { level: 'routine', sign: null, title, words: null, isConfirmed: true, told: null })
   const buttons = [[actButton(draft, 'acknowledge', alert.id, text('alert.press.acknowledge'))]]
   const shown = { text: title, buttons, urgency: draft.document.lock ? ('alert' as const) : ('reply' as const), alert: { chart: draft.document.id, id: alert.id } }
-  if (draft.document.lock) tellEveryDesk(draft, shown)
-  else tellTherapist(draft, shown)
+  if (!draft.document.lock) return tellTherapist(draft, shown)
+  tellEveryDesk(draft, shown)
+  changeAlert(draft, alert.id, { sentTo: [clinicId] })
 }
 
 function noteReachable(draft: Draft<Chart>): void {

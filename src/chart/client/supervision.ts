@@ -31,7 +31,8 @@ export function askForReview(draft: Draft<Chart>): void {
       ...(retest === null ? [] : [[measureButton(draft)]]),
     ],
     urgency: 'reply',
-    alert: null,
+    alert: { chart: draft.document.id, id: alert.id },
+    mayWait: true,
   })
 }
 

@@ -1,5 +1,6 @@
 // One event of the clinic: who may come in, and what concerns everybody.
 import type { Contact } from '#src/domain/message.ts'
+import { mayTakeIn } from '#src/domain/signature.ts'
 import type { Clinic, Invitation } from '../clinic.ts'
 import { digestOf, documentIdFrom } from '../digest.ts'
 import type { Draft } from '../draft.ts'
@@ -50,6 +51,10 @@ function join(draft: Draft<Clinic>, { from, token, id, isKnown }: EventOf<'join'
   if (!isUsable) return reply(draft, from, 'clinic.invitation-unusable')
   // Without a therapist nobody would read an alert.
   if (invitation.for.kind === 'client' && draft.document.therapists.length === 0) return reply(draft, from, 'clinic.not-ready')
+  if (invitation.for.kind === 'client' && !mayTakeIn(draft.content.signature)) {
+    reply(draft, from, 'clinic.not-signed')
+    return draft.tell(invitation.for.chart, { kind: 'turned-away' })
+  }
   const used: Invitation = { ...invitation, usedAt: draft.at }
   draft.change({ invitations: draft.document.invitations.map((one) => (one === invitation ? used : one)) })
   draft.record('invitation-used', 'nuchal', { for: invitation.for.kind })
@@ -74,6 +79,6 @@ function hear(draft: Draft<Clinic>, told: Told): void {
   if (told.kind === 'awaiting') draft.change({ awaiting: [...draft.document.awaiting, told.chart] })
   if (told.kind === 'show-all') {
     const { except, shown } = told
-    for (const card of draft.document.therapists) if (card.desk !== except) draft.tell(card.desk, { kind: 'show', shown })
+    for (const card of draft.document.therapists) if (except === null || !except.includes(card.desk)) draft.tell(card.desk, { kind: 'show', shown })
   }
 }

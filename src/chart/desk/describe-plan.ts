@@ -1,7 +1,7 @@
 // A plan read back to the therapist before it counts.
 import type { Words } from '#src/content/content.ts'
 import type { LadderId } from '#src/domain/direction.ts'
-import type { Measurement, Plan } from '#src/domain/plan.ts'
+import type { KnownSign, Measurement, Plan } from '#src/domain/plan.ts'
 import { laddersOf, plannedLadder } from '#src/rules/plan-ladders.ts'
 import type { Desk } from '../desk.ts'
 import type { Draft } from '../draft.ts'
@@ -23,7 +23,7 @@ export function describePlan(draft: Draft<Desk>, plan: Plan): string {
     line('conditions', names('conditions', screening.conditions)),
     ...(screening.overrideReason === null ? [] : [line('override', screening.overrideReason)]),
     line('usual-pain', plan.usualPain),
-    line('known-signs', names('signs.therapist', plan.knownSigns.map((known) => known.sign))),
+    line('known-signs', plan.knownSigns.map((known) => describeKnownSign(words, known)).join('; ') || dash),
     line('restrictions', names('restrictions', plan.restrictions)),
     line('plates', equipment.platesKg.length > 0 ? `${equipment.platesKg.join(', ')} kg` : dash),
     line('harness', equipment.harnessKg === null ? dash : `${equipment.harnessKg} kg`),
@@ -36,6 +36,12 @@ export function describePlan(draft: Draft<Desk>, plan: Plan): string {
     line('quiet', `${schedule.quiet.from}–${schedule.quiet.to}`),
     line('second', plan.contacts.second?.name ?? dash),
   ].join('\n')
+}
+
+function describeKnownSign(words: Words, { sign, words: inWords, side, area, worst }: KnownSign): string {
+  const name = words.say(`signs.therapist.${sign}`)
+  // Taken by an older version of the questions, which asked for nothing but the sign.
+  return area === '' ? name : words.say('enrolment.known-sign-line', { name, words: inWords, side: side ?? 'none', area, worst })
 }
 
 function describeLadder(words: Words, plan: Plan, id: LadderId): string {

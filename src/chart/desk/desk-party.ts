@@ -1,11 +1,12 @@
 // How a therapist's desk takes part in conversations.
 import type { Conversation, Facts } from '#src/conversation/flow.ts'
 import type { Option } from '#src/conversation/question.ts'
-import type { Cover, Desk } from '../desk.ts'
+import type { Desk } from '../desk.ts'
 import type { Draft } from '../draft.ts'
 import type { ActionHandler, Party, Values } from '../turn.ts'
 import { answeringActions } from './answering-actions.ts'
 import { disabilityActions, disabilityValues } from './disability-actions.ts'
+import { coverFrom, dutyActions, dutyFacts, dutyOptions, dutyValues } from './duty-actions.ts'
 import { enrolmentActions, enrolmentFacts, enrolmentOptions, enrolmentValues } from './enrolment-actions.ts'
 import { measuringActions, measuringFacts, measuringOptions, measuringValues } from './measuring-actions.ts'
 import { placingActions, placingFacts, placingOptions, placingValues } from './placing-actions.ts'
@@ -22,6 +23,7 @@ const actions: Readonly<Record<string, ActionHandler<Desk>>> = {
   ...placingActions,
   ...disabilityActions,
   ...answeringActions,
+  ...dutyActions,
 }
 
 export const deskParty: Party<Desk> = {
@@ -39,11 +41,13 @@ const factsOf: Readonly<Record<string, (draft: Draft<Desk>, conversation: Conver
   enrolment: enrolmentFacts,
   measuring: (_draft, conversation) => measuringFacts(conversation),
   placing: (_draft, conversation) => placingFacts(conversation),
+  duty: dutyFacts,
 }
 
 const optionsFrom: Readonly<Record<string, (draft: Draft<Desk>, data: Conversation['data']) => readonly Option[]>> = {
   ...enrolmentOptions,
   ...placingOptions,
+  ...dutyOptions,
   'directions-to-measure': (_draft, data) => measuringOptions(data),
 }
 
@@ -52,14 +56,13 @@ const valuesOf: Readonly<Record<string, (draft: Draft<Desk>, conversation: Conve
   measuring: measuringValues,
   placing: (_draft, conversation) => placingValues(conversation),
   disability: disabilityValues,
+  duty: dutyValues,
   answering: (_draft, { data }) => ({ client: String(data.client) }),
   clearing: (_draft, { data }) => ({ client: String(data.client), dose: String(data.startDose) }),
 }
 
 function settleIn(draft: Draft<Desk>, { data }: Conversation): void {
-  const hours = data.hours as unknown as { from: string; to: string }
-  const cover: Cover = { days: data.days as unknown as Cover['days'], from: hours.from, to: hours.to }
-  settleInAs(draft, { name: String(data.name), zone: String(data.zone), cover })
+  settleInAs(draft, { name: String(data.name), zone: String(data.zone), cover: coverFrom(data) })
 }
 
 function clearLock(draft: Draft<Desk>, { data }: Conversation): void {

@@ -6,6 +6,7 @@ import { cardOf, type Desk } from '../desk.ts'
 import { digestOf, documentIdFrom } from '../digest.ts'
 import type { Draft } from '../draft.ts'
 import type { FreshInvitation } from '../event.ts'
+import { saySignature } from './triage-signature.ts'
 
 const dayMs = 24 * 3_600_000
 /** An invitation not opened within a week is asked for again. */
@@ -18,6 +19,7 @@ export function enrolClient(draft: Draft<Desk>, plan: Plan): void {
   draft.tell(chart, { kind: 'enrolled', plan, therapist: cardOf(draft.document), second })
   const text = invite(draft, chart)
   draft.say(draft.words(draft.document.language).say('desk.invitation.client', { name: plan.client.name, ...text }))
+  saySignature(draft)
 }
 
 /** Tells the clinic of an invitation; gives back its link and when it ends. */

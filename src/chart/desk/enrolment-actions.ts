@@ -25,6 +25,7 @@ import {
   type LadderAnswers,
 } from './enrolment-ladders.ts'
 import { bandsOf, planFrom, problemsOf, screeningOf } from './enrolment-plan.ts'
+import { knownSignActions, knownSignFacts, knownSignInTurn, knownSignOptions } from './known-signs.ts'
 import { setOnTop } from './set-on-top.ts'
 
 type Data = Conversation['data']
@@ -52,6 +53,7 @@ export function enrolmentFacts(draft: Draft<Desk>, { data, state }: Conversation
     needsGuardian: screening.age >= gates.minimumAge && screening.age < gates.guardianBelowAge,
     isRefused: refusals(screening, gates).length > 0,
     isLimited: isLimited(screening, gates),
+    ...knownSignFacts(data),
     hasLadders: chosenLadders(data).length > 0,
     isFirstLadder: doneLadders(data).length === 0,
     hasNextLadder: currentLadder(data) !== null,
@@ -65,6 +67,7 @@ export function enrolmentFacts(draft: Draft<Desk>, { data, state }: Conversation
 
 export const enrolmentActions: Readonly<Record<string, ActionHandler<Desk>>> = {
   'say-refused': sayRefused,
+  ...knownSignActions,
   'keep-band': (draft, { data }, band) => setOnTop(draft, { ...data, bands: [...bandsOf(data), band as unknown as Band] as unknown as Answer }),
   'say-no-ladder': (draft) => draft.say(wordsOf(draft).say('enrolment.no-ladder')),
   'begin-ladders': (draft, { data }) => setOnTop(draft, { ...withoutUnderWay(data), 'ladder-plans': [] }),
@@ -116,13 +119,11 @@ type Options = (draft: Draft<Desk>, data: Data) => readonly Option[]
 
 export const enrolmentOptions: Readonly<Record<string, Options>> = {
   conditions: (draft) => {
-    const { refusing, refusingWithoutClearance, limiting, noBridge } = draft.content.triage.gates
-    return [...new Set([...refusing, ...refusingWithoutClearance, ...limiting, ...noBridge])].map((id) => ({ value: id, words: `conditions.${id}` }))
+    const { refusing, refusingWithoutClearance, limiting, noBridge, noted } = draft.content.triage.gates
+    const known = new Set([...refusing, ...refusingWithoutClearance, ...limiting, ...noBridge, ...noted])
+    return [...known].map((id) => ({ value: id, words: `conditions.${id}` }))
   },
-  'known-signs': (draft) =>
-    draft.content.triage.signs
-      .filter((sign) => sign.level === 'urgent' && sign.group !== 'none')
-      .map((sign) => ({ value: sign.id, words: `signs.therapist.${sign.id}` })),
+  'known-signs': knownSignOptions,
   restrictions: (draft) => [...draft.content.restrictions].map((id) => ({ value: id, words: `restrictions.${id}` })),
   protocols: (draft) => [...draft.content.protocols.keys()].map((id) => ({ value: id, words: `enrolment.protocols.${id}` })),
   // A ladder of which nothing is open to this client is not offered.
@@ -151,6 +152,7 @@ const ofLadder: ReadonlySet<string> = new Set(['enrolment.rung', 'enrolment.max-
 export function enrolmentValues(draft: Draft<Desk>, { data }: Conversation, words: string): Values {
   const said = wordsOf(draft)
   if (words === 'enrolment.review') return { plan: describePlan(draft, planSoFar(draft, data)) }
+  if (words === 'enrolment.known-sign') return { sign: said.say(`signs.therapist.${knownSignInTurn(data) ?? ''}`) }
   if (words === 'enrolment.measurement') return { direction: said.say(`common.direction.${directionToMeasure(data) ?? 'extension'}`) }
   return ofLadder.has(words) ? { ladder: said.say(`common.ladder.${currentLadder(data) ?? 'extension'}`) } : {}
 }

@@ -4,11 +4,13 @@ import type { Answer } from '#src/conversation/question.ts'
 import type { Conversation } from '#src/conversation/flow.ts'
 import type { LadderId } from '#src/domain/direction.ts'
 import type { LocalDate } from '#src/domain/identifier.ts'
-import type { Band, KnownSign, Plan, Screening, Weekday } from '#src/domain/plan.ts'
+import type { Band, Plan, Screening, Weekday } from '#src/domain/plan.ts'
+import { mayTakeIn } from '#src/domain/signature.ts'
 import { chooseExercises } from '#src/rules/choose-exercises.ts'
 import { laddersOf, plannedLadder } from '#src/rules/plan-ladders.ts'
 import { isInQuiet } from '#src/schedule/quiet-hours.ts'
 import type { Desk } from '../desk.ts'
+import { knownSignsOf } from './known-signs.ts'
 import { doneLadders, measurementsOf, planLaddersOf } from './enrolment-ladders.ts'
 
 type Data = Conversation['data']
@@ -67,7 +69,7 @@ export function planFrom(data: Data, desk: Desk, on: LocalDate): Plan {
       stepCm: count(data, 'step'),
     },
     screening: screeningOf(data),
-    knownSigns: list(data, 'known-signs').map(knownSign),
+    knownSigns: knownSignsOf(data),
     restrictions: list(data, 'restrictions'),
     contraindications: [],
     ladders: planLaddersOf(doneLadders(data)),
@@ -76,25 +78,28 @@ export function planFrom(data: Data, desk: Desk, on: LocalDate): Plan {
   }
 }
 
-/** A long-standing sign, as pressed; side, area and worst level are the therapist's notes in the plan file. */
-function knownSign(sign: string): KnownSign {
-  return { sign, words: sign, side: null, area: '', worst: 0 }
-}
-
 export interface PlanProblem {
-  readonly kind: 'no-protocol' | 'no-ladder' | 'start-not-open' | 'start-not-shown' | 'time-in-quiet'
+  readonly kind: 'not-signed' | 'unanswered' | 'no-protocol' | 'no-ladder' | 'start-not-open' | 'start-not-shown' | 'time-in-quiet'
   readonly ladder: LadderId | null
 }
 
 /** Why a plan cannot be used as it is; empty where it can. */
 export function problemsOf(plan: Plan, content: Content): readonly PlanProblem[] {
   const general: PlanProblem['kind'][] = []
-  // Only a conversation left by an older version can come here without these two.
+  // Signed when it began, and not as it is now.
+  if (!mayTakeIn(content.signature)) general.push('not-signed')
+  // Only a conversation left by an older version can come here without these three.
+  if (lacksAnswers(plan)) general.push('unanswered')
   if (!content.protocols.has(plan.protocol)) general.push('no-protocol')
   if (plan.ladders.length === 0) general.push('no-ladder')
-  if (isInQuiet(plan.schedule.time, plan.schedule.quiet)) general.push('time-in-quiet')
+  if (plan.schedule.time !== '' && isInQuiet(plan.schedule.time, plan.schedule.quiet)) general.push('time-in-quiet')
   const ofLadders = laddersOf(plan).flatMap((ladder) => startProblem(plan, ladder, content) ?? [])
   return [...ofLadders, ...general.map((kind) => ({ kind, ladder: null }))]
+}
+
+function lacksAnswers({ client, zone, emergencyNumber, outOfHoursNumber, schedule, screening }: Plan): boolean {
+  const texts = [client.name, zone, emergencyNumber, outOfHoursNumber, schedule.time]
+  return texts.includes('') || schedule.days.length === 0 || !(screening.age > 0)
 }
 
 function startProblem(plan: Plan, id: LadderId, content: Content): PlanProblem | null {

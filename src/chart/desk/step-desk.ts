@@ -2,14 +2,16 @@
 import type { Answer } from '#src/conversation/question.ts'
 import { readMessage, type Command } from '#src/conversation/reading/read-message.ts'
 import type { Desk } from '../desk.ts'
-import { clinicId } from '../clinic.ts'
 import type { Draft } from '../draft.ts'
-import type { Event, EventOf, Shown, Told, ToldOf } from '../event.ts'
-import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, sayOutdated, takePress, takeText } from '../turn.ts'
+import type { Event, EventOf, Told, ToldOf } from '../event.ts'
+import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, renewQuestion, sayOutdated, takePress, takeText } from '../turn.ts'
 import { beginAbout } from './begin-about.ts'
+import { armDuty, hearOpenMatters, wakeDesk } from './daily-line.ts'
 import { deskParty } from './desk-party.ts'
 import { settleInAs } from './settle-in.ts'
 import { invite } from './enrol-client.ts'
+import { noteUnseen, show } from './show.ts'
+import { mayEnrol, saySignature } from './triage-signature.ts'
 
 type Handlers = { readonly [Kind in Event['kind']]?: (draft: Draft<Desk>, event: EventOf<Kind>) => void }
 
@@ -20,13 +22,20 @@ const handlers: Handlers = {
   moved: (draft, { to }) => draft.change({ contact: to }),
   reach: (draft, { isReachable }) => draft.change({ isReachable }),
   told: (draft, { told }) => hear(draft, told),
-  undeliverable,
+  undeliverable: (draft, event) => noteUnseen(draft, event, event.reason),
+  delayed: (draft, event) => noteUnseen(draft, event, 'delayed'),
+  wake: wakeDesk,
 }
+
+/** Whoever writes or presses can be reached, whatever the network said before. */
+const fromTherapist: ReadonlySet<Event['kind']> = new Set(['message', 'press', 'unreadable'])
 
 export function stepDesk(draft: Draft<Desk>, event: Event): void {
   const handler = handlers[event.kind] as ((draft: Draft<Desk>, event: Event) => void) | undefined
+  if (fromTherapist.has(event.kind) && !draft.document.isReachable) draft.change({ isReachable: true })
   handler?.(draft, event)
   flushNotes(draft, deskParty)
+  armDuty(draft)
 }
 
 function wordsOf(draft: Draft<Desk>): ReturnType<Draft<Desk>['words']> {
@@ -37,11 +46,20 @@ type Hearings = { readonly [Kind in Told['kind']]?: (draft: Draft<Desk>, told: T
 
 const hearings: Hearings = {
   opened,
-  colleagues: (draft, { cards }) => draft.change({ colleagues: cards }),
-  client: (draft, { chart, name }) => {
-    const others = draft.document.clients.filter((client) => client.chart !== chart)
-    draft.change({ clients: [...others, { chart, name }] })
+  colleagues: (draft, { cards }) => {
+    draft.change({ colleagues: cards })
+    for (const { chart } of draft.document.clients) draft.tell(chart, { kind: 'colleagues', cards })
   },
+  client: (draft, { chart, name }) => {
+    const { clients, colleagues } = draft.document
+    draft.change({ clients: [...clients.filter((client) => client.chart !== chart), { chart, name }] })
+    if (colleagues.length > 0) draft.tell(chart, { kind: 'colleagues', cards: colleagues })
+  },
+  'client-left': (draft, { chart }) => {
+    const { clients, openMatters } = draft.document
+    draft.change({ clients: clients.filter((one) => one.chart !== chart), openMatters: openMatters.filter((one) => one.chart !== chart) })
+  },
+  'open-matters': hearOpenMatters,
   show: (draft, { shown }) => show(draft, shown),
   measure: (draft, { chart, client, directions }) => beginAbout(draft, 'measuring', { chart, client, directions }),
   place: (draft, { chart, client, offers }) => beginAbout(draft, 'placing', { chart, client, offers: offers as unknown as Answer }),
@@ -62,27 +80,14 @@ function opened(draft: Draft<Desk>, { contact, card }: ToldOf<'opened'>): void {
   begin(draft, 'settling-in')
 }
 
-function show(draft: Draft<Desk>, { text, buttons, urgency, alert }: Shown): void {
-  const { contact } = draft.document
-  if (!contact) return
-  const id = draft.send(contact, { text, buttons }, urgency)
-  if (alert) draft.record('alert-shown', 'nuchal', { ...alert, effect: id })
-}
-
-/** An alert that cannot be delivered here goes to everybody else at once. */
-function undeliverable(draft: Draft<Desk>, { effect }: EventOf<'undeliverable'>): void {
-  draft.change({ isReachable: false })
-  if (effect.urgency !== 'alert') return
-  const text = [wordsOf(draft).say('desk.could-not-reach', { name: draft.document.name }), effect.message.text].join('\n')
-  const shown: Shown = { text, buttons: effect.message.buttons, urgency: 'alert', alert: null }
-  draft.tell(clinicId, { kind: 'show-all', except: draft.document.id, shown })
-}
+const ownCommands = ['back', 'enrol', 'clients', 'measure', 'score', 'duty', 'invite'] as const
+type OwnCommand = (typeof ownCommands)[number]
 
 /** At a desk only a message that is nothing but a command is one; everything else may be a name or a reason. */
-function commandIn(draft: Draft<Desk>, text: string): Command | 'back' | 'enrol' | 'clients' | 'measure' | 'score' | 'invite' | null {
+function commandIn(draft: Draft<Desk>, text: string): Command | OwnCommand | null {
   const words = wordsOf(draft)
   const said = text.trim().toLowerCase()
-  const own = (['back', 'enrol', 'clients', 'measure', 'score', 'invite'] as const).find((name) => words.say(`desk.say.${name}`).split('|').includes(said))
+  const own = ownCommands.find((name) => words.say(`desk.say.${name}`).split('|').includes(said))
   if (own) return own
   const { lexicon } = draft.language(draft.document.language)
   const reading = said.split(/\s+/).length <= 2 ? readMessage(said, 'nothing', lexicon) : null
@@ -91,19 +96,23 @@ function commandIn(draft: Draft<Desk>, text: string): Command | 'back' | 'enrol'
 
 function takeMessage(draft: Draft<Desk>, text: string): void {
   const command = commandIn(draft, text)
-  const open = openQuestion(draft)
   const words = wordsOf(draft)
   if (command === 'help') return help(draft)
+  // What was typed answers a question that is no longer asked; it must not become the answer to another.
+  const isRenewed = renewQuestion(draft, deskParty)
+  const open = openQuestion(draft)
   if (open && (command === 'stop' || command === 'back')) return move(draft, command)
+  if (open && isRenewed) return
   if (open) {
     const { lexicon } = draft.language(draft.document.language)
     takeText(draft, deskParty, text, readMessage(text, awaiting(open.question.kind), lexicon))
     return
   }
-  if (command === 'enrol') return begin(draft, 'enrolment')
+  if (command === 'enrol') return beginEnrolment(draft)
   if (command === 'clients') return listClients(draft)
   if (command === 'measure') return listClients(draft, 'measure')
   if (command === 'score') return listClients(draft, 'score')
+  if (command === 'duty') return begin(draft, 'duty')
   if (command === 'invite') return inviteColleague(draft)
   draft.say(words.say('desk.idle'))
   menu(draft)
@@ -122,8 +131,13 @@ function move(draft: Draft<Desk>, command: 'stop' | 'back'): void {
 
 function help(draft: Draft<Desk>): void {
   draft.say(wordsOf(draft).say('desk.help'))
-  if (openQuestion(draft)) bringOn(draft, deskParty)
+  saySignature(draft)
+  if (draft.document.conversations.length > 0) bringOn(draft, deskParty)
   else menu(draft)
+}
+
+function beginEnrolment(draft: Draft<Desk>): void {
+  if (mayEnrol(draft)) begin(draft, 'enrolment')
 }
 
 function begin(draft: Draft<Desk>, flow: string): void {
@@ -137,7 +151,7 @@ function menu(draft: Draft<Desk>): void {
   const { contact } = draft.document
   if (!contact) return
   const text = draft.notes.splice(0).join('\n\n')
-  const buttons = (['enrol', 'clients', 'measure', 'invite'] as const).map((name) => [{ label: words.say(`desk.press.${name}`), data: `d:${name}` }])
+  const buttons = (['enrol', 'clients', 'measure', 'duty', 'invite'] as const).map((name) => [{ label: words.say(`desk.press.${name}`), data: `d:${name}` }])
   draft.send(contact, { text, buttons }, 'reply')
 }
 
@@ -155,14 +169,16 @@ function inviteColleague(draft: Draft<Desk>): void {
 }
 
 const pressed = {
-  enrol: (draft: Draft<Desk>) => begin(draft, 'enrolment'),
+  enrol: (draft: Draft<Desk>) => beginEnrolment(draft),
   clients: (draft: Draft<Desk>) => listClients(draft),
   measure: (draft: Draft<Desk>) => listClients(draft, 'measure'),
+  duty: (draft: Draft<Desk>) => begin(draft, 'duty'),
   invite: inviteColleague,
 } as const
 
 function takeDeskPress(draft: Draft<Desk>, { data }: EventOf<'press'>): void {
-  const own = /^d:(enrol|clients|measure|invite)$/.exec(data)
+  renewQuestion(draft, deskParty)
+  const own = /^d:(enrol|clients|measure|duty|invite)$/.exec(data)
   if (own) {
     if (openQuestion(draft)) return draft.say(wordsOf(draft).say('desk.finish-first'))
     return pressed[own[1] as keyof typeof pressed](draft)

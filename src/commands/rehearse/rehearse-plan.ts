@@ -1,6 +1,6 @@
 // Plays a script of answers, or an invented client, against a plan: the same step, a virtual clock, a virtual therapist.
 import type { Chart } from '#src/chart/chart.ts'
-import type { DeskCard } from '#src/chart/desk.ts'
+import type { DeskCard } from '#src/chart/desk-card.ts'
 import type { Actor, ActKind } from '#src/chart/event.ts'
 import type { Step } from '#src/chart/step.ts'
 import type { Content } from '#src/content/content.ts'

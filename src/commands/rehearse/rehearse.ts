@@ -42,7 +42,7 @@ interface Stage {
 
 export function rehearse(options: RehearseOptions, { print, complain, terminal }: Surface): void {
   checkOptions(options)
-  const { content, step } = createProduct()
+  const { content, step } = createProduct('demo')
   const { words } = languageOf(content)
   const { plan, doubts } = readPlanToTry(readInputFile(options.plan), options.plan, content)
   for (const doubt of doubts) complain(formatProblem(doubt))

@@ -2,7 +2,7 @@
 import { contentFolder, newSecret, type App } from '#src/app.ts'
 import type { Product } from '#src/handler.ts'
 import { clinicId, type Clinic } from '#src/chart/clinic.ts'
-import type { Cover } from '#src/chart/desk.ts'
+import type { Cover } from '#src/chart/desk-card.ts'
 import { documentIdFrom } from '#src/chart/digest.ts'
 import { readPlan } from '#src/content/read-plan.ts'
 import { brandAs, type EventId } from '#src/domain/identifier.ts'

@@ -1,7 +1,7 @@
 // The default: a demo clinic in the browser on this machine, on the embedded store.
 import { readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
-import { createApp, createProduct, openStore } from '#src/app.ts'
+import { createApp, createProduct, openStore, realWait, systemClock } from '#src/app.ts'
 import type { Chart } from '#src/chart/chart.ts'
 import { clinicId, type Clinic } from '#src/chart/clinic.ts'
 import type { Desk } from '#src/chart/desk.ts'
@@ -12,13 +12,14 @@ import type { Config } from '#src/config.ts'
 import type { Contact } from '#src/domain/message.ts'
 import type { Log } from '#src/ports/log.ts'
 import type { Store } from '#src/ports/store.ts'
+import { keepRunningState } from '../status/running-state.ts'
 import { seedDemoClinic } from './demo-clinic.ts'
 import { DemoClock } from './demo-clock.ts'
 import { createDemoClockControl } from './demo-clock-control.ts'
 import type { Started } from './started.ts'
 
 export async function startDemo(config: Config, log: Log, failed: (error: Error) => void): Promise<Started> {
-  const product = createProduct()
+  const product = createProduct('demo')
   const store = openStore(config)
   await store.open()
   const clock = new DemoClock(config.dataDir)
@@ -45,11 +46,14 @@ export async function startDemo(config: Config, log: Log, failed: (error: Error)
     await store.close()
     throw error
   }
+  const state = keepRunningState({ folder: config.dataDir, delivery: app.delivery, clock: systemClock, wait: realWait, log, heard: () => [] })
   return {
     lines: [`Nuchal's demo clinic is open at ${channel.address()}`, 'Invented people only. Nuchal is no emergency service. Stop it with Ctrl+C.'],
     async stop() {
       await app.stop()
       await store.close()
+      // Behind the store, which writes only now what has gone out.
+      await state.stop()
     },
   }
 }

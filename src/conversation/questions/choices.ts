@@ -21,7 +21,7 @@ export const yesNo: QuestionKindReader<Of<'yes-no'>> = {
 }
 
 function readOption(text: string, reading: Reading, { options }: AnswerContext): Understood {
-  const found = options.find((option) => isMeant(option, text, reading)) ?? byNumber(text, options)
+  const found = options.find((option) => isMeant(option, text, reading)) ?? byNumber(text, options) ?? options.find((option) => isSaidIn(option, text))
   if (found) return answer(found.value)
   // "No" to a list of signs is "none of these"; "yes" is no answer, since it does not say which.
   const none = options.find((option) => option.value === noneOption)
@@ -31,6 +31,11 @@ function readOption(text: string, reading: Reading, { options }: AnswerContext):
 function isMeant(option: LabelledOption, text: string, { command }: Reading): boolean {
   const said = fold(text)
   return [option.label, ...(option.saidAs ?? [])].some((phrase) => fold(phrase) === said) || (command !== null && option.saidBy.includes(command))
+}
+
+function isSaidIn({ saidIn = [], unless = [] }: LabelledOption, text: string): boolean {
+  const holds = (phrase: string): boolean => ` ${fold(text)} `.includes(` ${fold(phrase)} `)
+  return saidIn.some(holds) && !unless.some(holds)
 }
 
 function fold(text: string): string {

@@ -44,6 +44,7 @@ function readTrials(written: string): readonly number[] {
     .split(/[;\s]+|,\s+/)
     .flatMap((part) => (/^[-+]?\d+,\d{1,2}$/.test(part) ? [part.replace(',', '.')] : part.split(',')))
     .filter((part) => part !== '')
-  const trials = parts.map(Number)
+  // Minus nothing is nothing, and could not be stored as it is.
+  const trials = parts.map((part) => Number(part) + 0)
   return trials.every(Number.isFinite) ? trials : []
 }

@@ -18,7 +18,8 @@ export const scale: QuestionKindReader<Of<'scale'>> = {
     if (mayBeSkipped === true && (command === 'skip' || written.trim() === '-')) return answer(null)
     const [value, ...others] = numbersIn(written, most)
     const isUsable = value !== undefined && others.length === 0 && Number.isInteger(value) && value >= least && value <= most
-    return isUsable ? answer(value) : unusable('no-scale-number', { least, most })
+    // Minus nothing is nothing, and could not be stored as it is.
+    return isUsable ? answer(value + 0) : unusable('no-scale-number', { least, most })
   },
   press: (_question, value) => answer(value === skipped ? null : Number(value)),
   buttons: ({ least, most, mayBeSkipped }, { words }) => [

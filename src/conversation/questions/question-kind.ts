@@ -10,6 +10,9 @@ export interface LabelledOption {
   readonly saidBy: readonly Command[]
   /** Typed phrases that mean it. */
   readonly saidAs?: readonly string[]
+  /** Typed phrases that mean it anywhere in a text, unless one of the others stands in it as well. */
+  readonly saidIn?: readonly string[]
+  readonly unless?: readonly string[]
 }
 
 export interface AnswerContext {

@@ -3,6 +3,8 @@ import type { Awaiting, Reading } from '../reading/read-message.ts'
 import { control, pain, reserve } from './about-a-set.ts'
 import { choice, choiceOrPain, openChoice, several, yesNo } from './choices.ts'
 import { band, bloodPressure } from './clinical-values.ts'
+import { date } from './dates.ts'
+import { knownSign } from './known-sign.ts'
 import { measuredForce } from './measured-force.ts'
 import { activity, itemScores, scale } from './outcome-values.ts'
 import { number, numbers, phone, text } from './plain-values.ts'
@@ -26,8 +28,10 @@ const readers: { readonly [Kind in QuestionKind]: QuestionKindReader<Extract<Que
   'time-span': timeSpan,
   weekdays: weekdaysQuestion,
   zone,
+  date,
   'blood-pressure': bloodPressure,
   band,
+  'known-sign': knownSign,
   'measured-force': measuredForce,
   phone,
   scale,
