@@ -14,7 +14,7 @@ interface Item {
 /**
  * The questions in their order. Facts: `needsClearance`, `needsGuardian`, `isRefused`, `isLimited`, `hasTooManyKnownSigns`,
  * `hasNextKnownSign`,
- * `hasLadders`, `isFirstLadder`, `hasNextLadder`, `hasRungAbove`, `hasMeasurement`, `isImplausible`, `isPlanUsable`.
+ * `hasLadders`, `isFirstLadder`, `hasNextLadder`, `hasRungAbove`, `hasMeasurement`, `isImplausible`, `hasLanguages`, `isPlanUsable`.
  * The names of the states are the names under which the answers are kept; those of one ladder move to `ladder-plans` when
  * it is done.
  */
@@ -63,7 +63,8 @@ const items: readonly Item[] = [
   { state: 'days', question: { kind: 'weekdays' }, back: [{ target: 'rung', actions: 'reopen-ladder' }] },
   { state: 'time', question: { kind: 'wall-time' } },
   { state: 'quiet', question: { kind: 'time-span' } },
-  { state: 'second', question: { kind: 'open-choice', from: 'colleagues' } },
+  { state: 'second', question: { kind: 'open-choice', from: 'colleagues' }, ways: [{ target: 'gate-language' }] },
+  { state: 'language', question: { kind: 'open-choice', from: 'languages' } },
 ]
 
 const deciding: Readonly<Record<string, FlowState>> = {
@@ -88,11 +89,13 @@ const deciding: Readonly<Record<string, FlowState>> = {
     { guard: has('isImplausible'), target: 'measurement', actions: 'say-implausible' },
     { target: 'gate-measurement', actions: 'keep-measurement' },
   ]),
+  // In a clinic of one language nobody is asked for it.
+  'gate-language': decideBy([{ guard: has('hasLanguages'), target: 'language' }, { target: 'review' }]),
   'gate-next-ladder': decideBy([{ guard: has('hasNextLadder'), target: 'rung' }, { target: 'days' }]),
 }
 
 /** Going back passes over the questions that were asked only because of an answer. */
-const conditional: ReadonlySet<string> = new Set(['surgeon-clearance', 'guardian-consent', 'override-reason', 'known-sign', 'more-bands'])
+const conditional: ReadonlySet<string> = new Set(['surgeon-clearance', 'guardian-consent', 'override-reason', 'known-sign', 'more-bands', 'language'])
 
 function statesOf(): Record<string, FlowState> {
   const states: Record<string, FlowState> = { ...deciding }
@@ -116,7 +119,7 @@ export const enrolment = defineFlow({
   initial: 'name',
   safeState: 'review',
   on: { stop: { target: 'closed', actions: 'say-left' }, close: 'closed' },
-  // Every question of version 2 is still there; version 3 asks about each known sign.
+  // Every question of version 2 is still there; version 3 asks about each known sign, and for the client's language.
   migrate: (version, state) => (version > 2 ? null : version === 1 && sinceOneLadder.has(state) ? 'protocol' : state),
   states: {
     ...statesOf(),

@@ -48,7 +48,7 @@ export const pause = defineFlow({
         ],
       },
       'pause.how-long',
-      { answer: { target: 'closed', actions: ['keep', 'begin-pause'] }, back: 'why' },
+      { answer: { target: 'closed', actions: ['keep', 'begin-pause'] } },
     ),
     back: ask(
       {

@@ -19,19 +19,18 @@ export const times = defineFlow({
   },
   states: {
     what: ask(keepsDays, 'times.what', { answer: [{ guard: says('days'), target: 'days' }, { target: 'time' }] }),
-    days: ask({ kind: 'weekdays' }, 'times.days', { answer: { target: 'days-judged', actions: 'keep' }, back: 'what' }),
+    days: ask({ kind: 'weekdays' }, 'times.days', { answer: { target: 'days-judged', actions: 'keep' } }),
     'days-judged': decideBy([
       { guard: has('isDayCountRight'), target: 'review' },
       { target: 'days', actions: 'say-day-count' },
     ]),
-    time: ask({ kind: 'wall-time' }, 'times.time', { answer: { target: 'time-judged', actions: 'keep' }, back: 'what' }),
+    time: ask({ kind: 'wall-time' }, 'times.time', { answer: { target: 'time-judged', actions: 'keep' } }),
     'time-judged': decideBy([
       { guard: has('isTimeQuiet'), target: 'time', actions: 'say-time-quiet' },
       { target: 'review' },
     ]),
     review: ask({ kind: 'yes-no' }, 'times.review', {
       answer: [{ guard: says(true), target: 'closed', actions: 'change-times' }, { target: 'what' }],
-      back: 'what',
     }),
     closed: final,
   },

@@ -36,7 +36,6 @@ export const withdrawal = defineFlow({
       // The wish has been told; only the reason is missing.
       stop: { target: 'closed', actions: 'withdraw' },
       'not-today': { target: 'closed', actions: 'withdraw' },
-      back: 'sure',
     }),
     closed: final,
   },

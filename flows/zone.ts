@@ -16,7 +16,6 @@ export const zone = defineFlow({
     zone: ask({ kind: 'zone' }, 'zone.zone', { answer: { target: 'review', actions: 'keep' } }),
     review: ask({ kind: 'yes-no' }, 'zone.review', {
       answer: [{ guard: says(true), target: 'closed', actions: 'move-zone' }, { target: 'zone' }],
-      back: 'zone',
     }),
     closed: final,
   },

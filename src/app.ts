@@ -22,7 +22,7 @@ import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
 import type { Store } from '#src/ports/store.ts'
 import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
-import type { Config } from './config.ts'
+import { ConfigError, type Config } from './config.ts'
 import { createHandler, type Product } from './handler.ts'
 
 /** Content is found from the package, wherever the command was called. */
@@ -50,11 +50,19 @@ export const realWait: Wait = (ms, signal) =>
 /** Invented people only, or a clinic whose data folder may hold a signature of the triage content. */
 export type Use = 'demo' | { readonly dataDir: string }
 
-export function createProduct(use: Use): Product {
-  const content = loadContent(contentFolder)
+export function createProduct(use: Use, clinicLanguage: string | null = null): Product {
+  const content = inLanguage(loadContent(contentFolder), clinicLanguage)
   if (use === 'demo') return productOf({ ...content, signature: { kind: 'demo' } })
   const digest = digestOfMatter(readTriageMatter(contentFolder, content))
   return productOf({ ...content, signature: readSignature(use.dataDir, digest).state })
+}
+
+/** The clinic's language is the first of the content. */
+function inLanguage(content: Content, name: string | null): Content {
+  if (name === null) return content
+  const own = content.languages.get(name)
+  if (own === undefined) throw new ConfigError([`CLINIC_LANGUAGE ${name} has no wording. Write one of: ${[...content.languages.keys()].join(', ')}.`])
+  return { ...content, languages: new Map([[name, own], ...content.languages]) }
 }
 
 export function productOf(content: Content): Product {

@@ -18,6 +18,7 @@ export const variables = {
   HOST: z.preprocess(blank, z.string().default('127.0.0.1')),
   PORT: z.preprocess(blank, z.coerce.number('must be a port number').int().min(0).max(65535).default(4870)),
   ACCESS_SECRET: z.preprocess(blank, z.string().min(16, 'must have at least 16 characters').optional()),
+  CLINIC_LANGUAGE: z.preprocess(blank, z.string().trim().min(1).optional()),
   LOG_LEVEL: z.preprocess(blank, z.enum(['info', 'warn', 'error'], 'must be info, warn or error').default('warn')),
 } as const
 
@@ -30,6 +31,8 @@ export interface Config {
   readonly host: string
   readonly port: number
   readonly accessSecret: string | null
+  /** What therapists read, and clients whose plan does not say; null for the content's first. */
+  readonly clinicLanguage: string | null
   readonly logLevel: 'info' | 'warn' | 'error'
 }
 
@@ -61,6 +64,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
     host: data.HOST,
     port: data.PORT,
     accessSecret: data.ACCESS_SECRET ?? null,
+    clinicLanguage: data.CLINIC_LANGUAGE ?? null,
     logLevel: data.LOG_LEVEL,
   }
 }

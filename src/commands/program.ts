@@ -123,7 +123,7 @@ async function enrol(path: string, options: EnrolOptions, environment: Surface['
   const replaced = replacedBy(options)
   const config = readConfig(environment)
   // Without a network's token it is the demo that `start` opens.
-  const product = createProduct(config.telegram === null ? 'demo' : { dataDir: config.dataDir })
+  const product = createProduct(config.telegram === null ? 'demo' : { dataDir: config.dataDir }, config.clinicLanguage)
   const { signature, triage } = product.content
   const plan = readPlan(readInputFile(path), path, product.content)
   // A plan put in the place of another concerns somebody who has been enrolled already.

@@ -60,6 +60,7 @@ export function enrolmentFacts(draft: Draft<Desk>, { data, state }: Conversation
     hasRungAbove: rungs.some(({ rung }) => rung > now.rung),
     hasMeasurement: direction !== null && needsMaximum(rungs, now.maxRung),
     isImplausible: state === 'weighing' && direction !== null && doubtOf(direction, data.measurement, data.doubted) !== null,
+    hasLanguages: draft.content.languages.size > 1,
     // Only at the end are all the answers there that make a plan.
     isPlanUsable: state === 'review' && problemsOf(planSoFar(draft, data), draft.content).length === 0,
   }
@@ -135,6 +136,7 @@ export const enrolmentOptions: Readonly<Record<string, Options>> = {
     rungsNow(draft, data)
       .filter(({ rung }) => rung <= underWay(data).maxRung)
       .map(({ exercise }) => ({ value: exercise.id, label: wordsOf(draft).exerciseName(exercise.id) })),
+  languages: (draft) => [...draft.content.languages.keys()].map((id) => ({ value: id, label: languageName(id) })),
   colleagues: (draft) => [
     ...draft.document.colleagues.filter((card) => card.desk !== draft.document.id).map((card) => ({ value: card.desk, label: card.name })),
     { value: noneOption, words: 'common.nobody', saidBy: ['none'] },
@@ -155,4 +157,10 @@ export function enrolmentValues(draft: Draft<Desk>, { data }: Conversation, word
   if (words === 'enrolment.known-sign') return { sign: said.say(`signs.therapist.${knownSignInTurn(data) ?? ''}`) }
   if (words === 'enrolment.measurement') return { direction: said.say(`common.direction.${directionToMeasure(data) ?? 'extension'}`) }
   return ofLadder.has(words) ? { ladder: said.say(`common.ladder.${currentLadder(data) ?? 'extension'}`) } : {}
+}
+
+/** What a language calls itself. */
+function languageName(id: string): string {
+  const name = new Intl.DisplayNames([id], { type: 'language' }).of(id) ?? id
+  return name.charAt(0).toLocaleUpperCase(id) + name.slice(1)
 }

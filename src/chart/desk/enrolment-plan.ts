@@ -54,7 +54,7 @@ export function bandsOf(data: Data): readonly Band[] {
 export function planFrom(data: Data, desk: Desk, on: LocalDate): Plan {
   const second = desk.colleagues.find((card) => card.desk === data.second)
   return {
-    client: { name: text(data, 'name'), language: desk.language },
+    client: { name: text(data, 'name'), language: text(data, 'language') || desk.language },
     zone: text(data, 'zone'),
     emergencyNumber: text(data, 'emergency-number'),
     outOfHoursNumber: text(data, 'out-of-hours-number'),

@@ -19,7 +19,7 @@ import { createDemoClockControl } from './demo-clock-control.ts'
 import type { Started } from './started.ts'
 
 export async function startDemo(config: Config, log: Log, failed: (error: Error) => void): Promise<Started> {
-  const product = createProduct('demo')
+  const product = createProduct('demo', config.clinicLanguage)
   const store = openStore(config)
   await store.open()
   const clock = new DemoClock(config.dataDir)

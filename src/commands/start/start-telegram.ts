@@ -13,7 +13,7 @@ export async function startTelegram(
   log: Log,
   failed: (error: Error) => void,
 ): Promise<Started> {
-  const product = createProduct({ dataDir: config.dataDir })
+  const product = createProduct({ dataDir: config.dataDir }, config.clinicLanguage)
   const { signature, triage } = product.content
   const store = openStore(config)
   await store.open()

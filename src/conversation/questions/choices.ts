@@ -29,13 +29,18 @@ function readOption(text: string, reading: Reading, { options }: AnswerContext):
 }
 
 function isMeant(option: LabelledOption, text: string, { command }: Reading): boolean {
-  const said = fold(text)
+  // "No, worse" and "is it worse?" are not what they would be without their marks.
+  const said = isAsked(text) ? null : fold(text)
   return [option.label, ...(option.saidAs ?? [])].some((phrase) => fold(phrase) === said) || (command !== null && option.saidBy.includes(command))
+}
+
+function isAsked(text: string): boolean {
+  return text.includes('?')
 }
 
 function isSaidIn({ saidIn = [], unless = [] }: LabelledOption, text: string): boolean {
   const holds = (phrase: string): boolean => ` ${fold(text)} `.includes(` ${fold(phrase)} `)
-  return saidIn.some(holds) && !unless.some(holds)
+  return !isAsked(text) && saidIn.some(holds) && !unless.some(holds)
 }
 
 function fold(text: string): string {
