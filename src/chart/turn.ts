@@ -263,7 +263,8 @@ export function sayOutdated<D extends Speaking>(draft: Draft<D>, party: Party<D>
 export function contextOf<D extends Speaking>(draft: Draft<D>, party: Party<D>, open: OpenQuestion): AnswerContext {
   const words = party.words(draft.document, draft)
   const options = optionsOf(open.question, (from) => party.options(draft, open.conversation, from))
-  return { words, options: options.map((option) => labelled(option, words)), chosen: chosenOf(open.conversation) }
+  const { lexicon } = draft.language(words.language)
+  return { words, lexicon, options: options.map((option) => labelled(option, words)), chosen: chosenOf(open.conversation) }
 }
 
 function optionsOf(question: Question, from: (name: string) => readonly Option[]): readonly Option[] {

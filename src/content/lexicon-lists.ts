@@ -9,14 +9,14 @@ export const lexiconLists = {
     'headache', 'thunderclap', 'chest', 'breathless', 'puffed', 'bladder', 'clumsy', 'shock', 'unsteady', 'wobbly-standing',
     'unlike-any', 'severe-pain', 'watch-breath', 'watch-speech', 'watch-sight',
     'watch-toilet', 'watch-clumsy', 'watch-arm', 'wound', 'weight-loss', 'night-pain', 'fever', 'stiff-neck', 'ill', 'poorly',
-    'dangerous-blow', 'knock', 'self-harm', 'despair', 'being-hurt',
+    'dangerous-blow', 'knock', 'ear-pulse', 'head-drop', 'self-harm', 'despair', 'being-hurt',
   ],
   /** What makes one sign of another. */
   cues: ['lasting', 'brief', 'slow', 'sudden', 'worst', 'severe', 'new-kind', 'at-rest', 'exertion', 'on-purpose'],
   /** Whether something is said to be so. */
   certainty: [
-    'no-noun', 'not', 'not-a-denial', 'degree', 'carrier', 'transparent', 'or', 'subject', 'first-person',
-    'other-person', 'contrast',
+    'no-noun', 'not', 'not-a-denial', 'degree', 'degree-after', 'carrier', 'transparent', 'or', 'subject', 'first-person',
+    'other-person', 'contrast', 'new-clause',
     'reason', 'denied-after', 'affirmed-after', 'gone-after', 'question', 'question-with-mark', 'what-if', 'past', 'any-more',
     'usual', 'all-well', 'harmless', 'doubtful', 'corrected',
   ],
@@ -26,7 +26,7 @@ export const lexiconLists = {
     'pain-label', 'reserve-label-after', 'reserve-label-before', 'no-pain', 'pain-except', 'no-reserve', 'steady', 'praise',
     'shaky', 'lost', 'moved', 'tells-no-control',
     'not-finished', 'a-little', 'mostly', 'unmoved', 'says-yes', 'says-no', 'agrees',
-    'range', 'body-side', 'correction', 'stop-whole',
+    'range', 'body-side', 'correction', 'same-as-before', 'stop-whole',
     'stop-anywhere', 'not-stop',
   ],
   commands: [
@@ -34,6 +34,40 @@ export const lexiconLists = {
     'move-zone', 'write-therapist', 'withdraw',
   ],
 } as const
+
+/**
+ * Words inside answers that have a form of their own: times, days, figures with a unit. They are read apart from all other
+ * lists, so that a "to" or an "at" weighs nothing in a sentence. Names of weekdays are no part of it: the platform knows
+ * them in every language.
+ */
+export const entryLists = [
+  'every-day',
+  /** Between two ends: "9 to 17", "Monday to Friday". */
+  'span-word',
+  /** Between the items of a list. */
+  'and-word',
+  /** Before a time, or before the second figure of a pair. */
+  'at-word',
+  /** After the hour, and says nothing: "18 h". */
+  'hour-word',
+  'half-day-am',
+  'half-day-pm',
+  /** From midnight on; with a 12 it may be noon or midnight, and is asked again. */
+  'half-day-morning',
+  /** Midnight is 12 at night, 1 to 5 are early, 6 to 11 late. */
+  'half-day-night',
+  /** Between the two figures of a blood pressure. */
+  'over-word',
+  /** Before the end of a scale: "7 out of 10". */
+  'out-of-word',
+  /** "2 of 1.25 kg" */
+  'times-word',
+  'newton-word', 'kilogram-word', 'pound-word', 'centimetre-word',
+  /** What the length beside a force is. */
+  'lever-word',
+] as const
+
+export type EntryList = (typeof entryLists)[number]
 
 export type PlaceList = (typeof lexiconLists)['places'][number]
 export type SymptomList = (typeof lexiconLists)['symptoms'][number]

@@ -36,3 +36,14 @@ function parsePart(piece: string): PhrasePart | null {
   const anyOf = inner.split('|')
   return anyOf.every((word) => wordChoice.test(word)) ? { kind: 'word', anyOf, isOptional } : null
 }
+
+/** Every way of saying a phrase; null where it is not of words alone. */
+export function waysOf(phrase: Phrase): readonly string[] | null {
+  let ways: readonly string[] = ['']
+  for (const part of phrase) {
+    if (part.kind !== 'word') return null
+    const longer = ways.flatMap((way) => part.anyOf.map((word) => `${way} ${word}`.trim()))
+    ways = part.isOptional ? [...ways, ...longer] : longer
+  }
+  return ways
+}

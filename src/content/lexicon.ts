@@ -1,10 +1,10 @@
 import { LineCounter, parseDocument, type Document } from 'yaml'
 import { z } from 'zod'
-import { parsePhrase, type Phrase } from './lexicon-phrase.ts'
-import { lexiconLists } from './lexicon-lists.ts'
+import { parsePhrase, waysOf, type Phrase } from './lexicon-phrase.ts'
+import { entryLists, lexiconLists, type EntryList } from './lexicon-lists.ts'
 
 export type { Phrase, PhrasePart } from './lexicon-phrase.ts'
-export type { LexiconList, PlaceList, SymptomList, CueList } from './lexicon-lists.ts'
+export type { EntryList, LexiconList, PlaceList, SymptomList, CueList } from './lexicon-lists.ts'
 
 /** What one idea is called. `names` are things one has ("no numbness"), `says` everything else ("my hand is numb"). */
 export interface PhraseList {
@@ -18,8 +18,12 @@ export interface Lexicon {
   /** How a word may also be written, and the words meant. */
   readonly spellings: ReadonlyMap<string, string>
   readonly numbers: ReadonlyMap<string, number>
+  /** Words of `numbers` that count things and never stand on a scale of pain: an article that is also "one". */
+  readonly onlyCounts: ReadonlySet<string>
   /** The ideas of {@link LexiconList}, and building blocks that only other lists refer to. */
   readonly lists: ReadonlyMap<string, PhraseList>
+  /** Ways of saying the words inside a time, a day or a figure; the longest first, in small letters without accents. */
+  readonly entries: ReadonlyMap<EntryList, readonly string[]>
   /** Real words that look like a slip of another word and are none. */
   readonly everyday: ReadonlySet<string>
 }
@@ -50,6 +54,7 @@ const schema = z.strictObject({
   language: z.string().regex(/^[a-z]{2,3}(-[A-Z]{2})?$/u),
   spellings: z.record(z.string().min(1), z.string().min(1)),
   numbers: z.record(z.string().min(1), z.number().min(0)),
+  only_counts: z.array(z.string().min(1)).default([]),
   blocks: z.record(z.string().regex(/^[a-z][a-z-]*$/u), list),
   places: required(lexiconLists.places),
   symptoms: required(lexiconLists.symptoms),
@@ -57,10 +62,12 @@ const schema = z.strictObject({
   certainty: required(lexiconLists.certainty),
   replies: required(lexiconLists.replies),
   commands: required(lexiconLists.commands),
+  entries: z.strictObject(Object.fromEntries(entryLists.map((name) => [name, phrases]))),
   everyday: z.string(),
 })
 type Written = z.infer<typeof schema>
 type Path = readonly (string | number)[]
+type Report = (path: Path, message: string, mend: string) => void
 
 /** Reads and checks one language's `lexicon/*.yaml`; throws a {@link LexiconError} that lists all that is wrong. */
 export function readLexicon(yamlText: string, file: string): Lexicon {
@@ -81,24 +88,37 @@ export function readLexicon(yamlText: string, file: string): Lexicon {
         'Give the section exactly the keys that the other language files have')))
   }
   const problems: LexiconProblem[] = []
-  const lists = readLists(read.data, (path, message, mend) => problems.push(problemAt(path, message, mend)))
+  const report: Report = (path, message, mend) => problems.push(problemAt(path, message, mend))
+  const lists = readLists(read.data, report)
+  const entries = readEntries(read.data, report)
   if (problems.length > 0) throw new LexiconError(problems)
-  const { language, spellings, numbers, everyday } = read.data
+  const { language, spellings, numbers, only_counts: onlyCounts, everyday } = read.data
   return {
     language,
     spellings: new Map(Object.entries(spellings)),
     numbers: new Map(Object.entries(numbers)),
+    onlyCounts: new Set(onlyCounts),
     lists,
+    entries,
     everyday: new Set(everyday.split(/\s+/u).filter((word) => word !== '')),
   }
 }
 
 const sections = ['blocks', 'places', 'symptoms', 'cues', 'certainty', 'replies', 'commands'] as const
 
-function readLists(
-  written: Written,
-  report: (path: Path, message: string, mend: string) => void,
-): ReadonlyMap<string, PhraseList> {
+function readEntries({ entries }: Written, report: Report): ReadonlyMap<EntryList, readonly string[]> {
+  return new Map(entryLists.map((name): [EntryList, readonly string[]] => {
+    const ways = (entries[name] ?? []).flatMap((text, index) => {
+      const phrase = parsePhrase(text)
+      const said = phrase === null ? null : waysOf(phrase)
+      if (said === null) report(['entries', name, index], `"${text}" is no phrase of words alone`, 'Use words, a|b and (optional)')
+      return said ?? []
+    })
+    return [name, [...new Set(ways)].toSorted((a, b) => b.length - a.length)]
+  }))
+}
+
+function readLists(written: Written, report: Report): ReadonlyMap<string, PhraseList> {
   const lists = new Map<string, PhraseList>()
   const pathOf = new Map<string, Path>()
   for (const section of sections) {

@@ -6,6 +6,7 @@ import { loadContent } from '#src/content/load-content.ts'
 import { readPlan } from '#src/content/read-plan.ts'
 import { measureAnswers } from './answer-cost.ts'
 import type { Figure } from './figure.ts'
+import { measureReading } from './reading-cost.ts'
 import { measureClients } from './virtual-clients.ts'
 
 const { values } = parseArgs({ options: { json: { type: 'boolean', default: false }, full: { type: 'boolean', default: false } } })
@@ -13,7 +14,7 @@ const path = ['content/plans/all-directions.yaml', 'content/plans/extension.yaml
 const content = loadContent('content')
 const plan = readPlan(readFileSync(path, 'utf8'), path, content)
 
-const figures = [...measureAnswers(plan, content), ...measureClients(plan, content, values.full ? 1000 : 120)]
+const figures = [...measureReading(content), ...measureAnswers(plan, content), ...measureClients(plan, content, values.full ? 1000 : 120)]
 for (const figure of figures) console.log(values.json ? JSON.stringify(figure) : row(figure))
 process.exitCode = figures.every(({ holds }) => holds) ? 0 : 1
 

@@ -13,20 +13,28 @@ function languageOf(name: string): Language {
   return language
 }
 
-function contextOf(options: readonly Option[], chosen: readonly string[]): AnswerContext {
-  const { words } = english
+function contextOf(options: readonly Option[], chosen: readonly string[], { words, lexicon } = english): AnswerContext {
   const labelled = options.map(({ value, words: key, label, saidBy = [], saidAs }) => ({
     value,
     label: label ?? (key === undefined ? value : words.say(key)),
     saidBy,
     saidAs: saidAs === undefined ? [] : words.say(saidAs).split('|'),
   }))
-  return { words, options: labelled, chosen }
+  return { words, lexicon, options: labelled, chosen }
 }
 
 /** How a typed answer is understood, read as the client's messages are. */
 export function typed(question: Question, text: string, options: readonly Option[] = [], chosen: readonly string[] = []): Understood {
   return readAnswer(question, text, readMessage(text, awaitingOf(question), english.lexicon), contextOf(options, chosen))
+}
+
+/** The same in any language, for a question without options. */
+export function typedIn(name: string, question: Question, text: string): Understood {
+  return typedWith(languageOf(name), question, text)
+}
+
+export function typedWith(language: Language, question: Question, text: string): Understood {
+  return readAnswer(question, text, readMessage(text, awaitingOf(question), language.lexicon), contextOf([], [], language))
 }
 
 export function pressed(question: Question, value: string, options: readonly Option[] = [], chosen: readonly string[] = []): Understood {

@@ -8,6 +8,7 @@ import { readShaped } from '#src/content/read-shaped.ts'
 import type { ExerciseWords } from '#src/domain/exercise.ts'
 import { shippedContent } from '#tests/support/content-copy.ts'
 import { countSyllables, countText, easeOf, gradeOf } from '#tests/support/reading-grade.ts'
+import { measureFor } from '#tests/support/reading-measures.ts'
 
 /** The published values are rounded to two places; a little more for the last bit of a binary fraction. */
 const halfHundredth = 0.005 + 1e-9
@@ -62,10 +63,22 @@ describe('what a client reads of an exercise', () => {
   })
 })
 
-function linesOf(file: string): readonly string[] {
+// One short line of commands without a full stop says little in any formula: a whole exercise is judged.
+const otherLanguages = readdirSync(`${shippedContent}/wording`).filter((language) => language !== 'en')
+
+describe.each(otherLanguages)('what a client reads of an exercise in "%s"', (language) => {
+  const { filler, count, score, margin } = measureFor(language)
+
+  it.each(exerciseFiles)('is easy enough as a whole: %s', (file) => {
+    const text = linesOf(file, language).join(' ').replaceAll(/\{[^{}]*(\{[^{}]*\}[^{}]*)*\}/g, filler)
+    expect(margin(score(count(text)))).toBeGreaterThanOrEqual(0)
+  })
+})
+
+function linesOf(file: string, language = 'en'): readonly string[] {
   const reading = readShaped(readFileSync(`${shippedContent}/exercises/${file}`, 'utf8'), file, exerciseSchema)
-  const words = reading.kind === 'read' ? reading.value.words.get('en') : undefined
-  if (words === undefined) throw new Error(`${file} cannot be read`)
+  const words = reading.kind === 'read' ? reading.value.words.get(language) : undefined
+  if (words === undefined) throw new Error(`${file} has no words in "${language}"`)
   return textsOf(words).map((text) => (/[.!?]$/.test(text) ? text : `${text}.`))
 }
 

@@ -7,7 +7,7 @@ import { Draft } from '#src/chart/draft.ts'
 import { actKinds, type ActKind } from '#src/chart/event.ts'
 import { readMatter } from '#src/chart/route.ts'
 import { knownConditions } from '#src/content/known-ids.ts'
-import type { Words } from '#src/content/content.ts'
+import type { Language } from '#src/content/content.ts'
 import { metaOf } from '#src/conversation/run-flow.ts'
 import type { Question } from '#src/conversation/question.ts'
 import { buttonsOf } from '#src/conversation/questions/registry.ts'
@@ -43,15 +43,15 @@ const openValues: readonly string[] = [
   documentIdFrom('desk', brandAs<EventId>('x')),
 ]
 
-function buttonsIn(words: Words, question: Question): readonly { readonly label: string; readonly value: string }[] {
+function buttonsIn({ words, lexicon }: Language, question: Question): readonly { readonly label: string; readonly value: string }[] {
   const own = 'options' in question ? question.options : openValues.map((value) => ({ value, label: value }))
   const options = own.map((option) => ({ value: option.value, label: 'words' in option && option.words ? words.say(option.words) : option.value, saidBy: [], saidAs: [] }))
-  return buttonsOf(question, { words, options, chosen: [] }).flat()
+  return buttonsOf(question, { words, lexicon, options, chosen: [] }).flat()
 }
 
 describe('every button of every language', () => {
-  const buttons = [...content.languages.values()].flatMap(({ words }) =>
-    questions.flatMap(([where, question]) => buttonsIn(words, question).map((button) => ({ where, ...button }))),
+  const buttons = [...content.languages.values()].flatMap((language) =>
+    questions.flatMap(([where, question]) => buttonsIn(language, question).map((button) => ({ where, ...button }))),
   )
 
   it('has data of 1 to 64 bytes, however many questions were asked before it', () => {

@@ -1,7 +1,7 @@
-import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { lexiconLists } from '#src/content/lexicon-lists.ts'
+import { entryLists, lexiconLists } from '#src/content/lexicon-lists.ts'
 import { loadContent } from '#src/content/load-content.ts'
 import { ContentError, type Problem } from '#src/content/problem.ts'
 
@@ -24,6 +24,7 @@ export interface ContentCopy {
 export function copyContent(folder: string): ContentCopy {
   const root = join(folder, 'content')
   cpSync(shippedContent, root, { recursive: true, filter: (path) => !/\/(wording|lexicon)$/.test(path) })
+  keepEnglishWords(join(root, 'exercises'))
   const write: ContentCopy['write'] = (path, text) => {
     mkdirSync(dirname(join(root, path)), { recursive: true })
     writeFileSync(join(root, path), text)
@@ -44,6 +45,14 @@ export function copyContent(folder: string): ContentCopy {
       return line
     },
     problems: () => problemsOf(() => loadContent(root)),
+  }
+}
+
+/** Words in a language whose wording was not copied would be refused; they stand after the English ones. */
+function keepEnglishWords(folder: string): void {
+  for (const name of readdirSync(folder)) {
+    const text = readFileSync(join(folder, name), 'utf8')
+    writeFileSync(join(folder, name), text.replace(/(?<=^words:\n {2}en:\n(?: {4}.*\n)*)(?: {2}\S+:\n(?: {4}.*\n)*)+/m, ''))
   }
 }
 
@@ -74,7 +83,8 @@ set:
 export function smallLexicon(language: string): string {
   const filled = (lists: readonly string[]) => Object.fromEntries(lists.map((list) => [list, ['word']]))
   const sections = Object.entries(lexiconLists).map(([section, lists]) => [section, filled(lists)])
-  const lexicon = { language, spellings: {}, numbers: {}, blocks: {}, ...Object.fromEntries(sections), everyday: '' }
+  const entries = filled(entryLists)
+  const lexicon = { language, spellings: {}, numbers: {}, blocks: {}, ...Object.fromEntries(sections), entries, everyday: '' }
   // JSON is YAML as well.
   return JSON.stringify(lexicon, null, 2)
 }

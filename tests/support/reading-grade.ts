@@ -15,13 +15,30 @@ export function easeOf({ words, sentences, syllables }: TextCounts): number {
   return 206.835 - 1.015 * (words / sentences) - 84.6 * (syllables / words)
 }
 
-export function countText(text: string): TextCounts {
+/**
+ * Perspicuity of a Spanish text (Szigriszt-Pazos 1993), which the INFLESZ scale puts into words. Higher is easier; about 0 to
+ * 100 for prose, beyond it for very short texts.
+ */
+export function perspicuityOf({ words, sentences, syllables }: TextCounts): number {
+  return 206.835 - 62.3 * (syllables / words) - words / sentences
+}
+
+/**
+ * Reading ease of a Spanish text (Fernández Huerta 1959), on the scale of Flesch. Its second term is often printed with the
+ * sentences of a hundred words, so that longer sentences would read more easily: it goes by the words of a sentence.
+ */
+export function spanishEaseOf({ words, sentences, syllables }: TextCounts): number {
+  return 206.84 - 60 * (syllables / words) - 1.02 * (words / sentences)
+}
+
+/** `syllablesIn` counts the syllables of one word in the text's language; English if left out. */
+export function countText(text: string, syllablesIn: (word: string) => number = countSyllables): TextCounts {
   const words = text.match(/[\p{L}\p{N}]+(['’-][\p{L}\p{N}]+)*/gu) ?? []
   const sentences = text.match(/[^.!?]+[.!?]+/g) ?? []
   return {
     words: words.length,
     sentences: Math.max(1, sentences.length),
-    syllables: words.reduce((sum, word) => sum + countSyllables(word), 0),
+    syllables: words.reduce((sum, word) => sum + syllablesIn(word), 0),
   }
 }
 

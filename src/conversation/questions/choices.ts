@@ -1,4 +1,5 @@
 import type { Question, Understood } from '../question.ts'
+import { normaliseText } from '../reading/normalise-text.ts'
 import type { Reading } from '../reading/read-message.ts'
 import { answer, unusable, type AnswerContext, type LabelledOption, type PlainButton, type QuestionKindReader } from './question-kind.ts'
 
@@ -44,7 +45,7 @@ function isSaidIn({ saidIn = [], unless = [] }: LabelledOption, text: string): b
 }
 
 function fold(text: string): string {
-  return text.toLocaleLowerCase('en').replaceAll(/[^\p{L}\p{N}]+/gu, ' ').trim()
+  return normaliseText(text).replaceAll(/[^\p{L}\p{N}]+/gu, ' ').trim()
 }
 
 /** Options may be answered by their place in the list; options that are numbers themselves (rungs) only by those. */

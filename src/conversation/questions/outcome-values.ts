@@ -1,5 +1,7 @@
 import { isItemScore, itemCount, scoreDisability } from '#src/rules/disability-score.ts'
+import type { Lexicon } from '#src/content/lexicon.ts'
 import type { Question } from '../question.ts'
+import { replaceEntry, tidyEntry } from './entry-words.ts'
 import { answer, unusable, type PlainButton, type QuestionKindReader } from './question-kind.ts'
 
 type Of<Kind extends Question['kind']> = Extract<Question, { kind: Kind }>
@@ -14,9 +16,9 @@ const longestActivity = 80
 /** `7`, `7/10` or `7 out of 10`; not between two, since what is the worse of them depends on what is asked. */
 export const scale: QuestionKindReader<Of<'scale'>> = {
   awaiting: 'nothing',
-  read: ({ least, most, mayBeSkipped }, written, { command }) => {
+  read: ({ least, most, mayBeSkipped }, written, { command }, { lexicon }) => {
     if (mayBeSkipped === true && (command === 'skip' || written.trim() === '-')) return answer(null)
-    const [value, ...others] = numbersIn(written, most)
+    const [value, ...others] = numbersIn(written, most, lexicon)
     const isUsable = value !== undefined && others.length === 0 && Number.isInteger(value) && value >= least && value <= most
     // Minus nothing is nothing, and could not be stored as it is.
     return isUsable ? answer(value + 0) : unusable('no-scale-number', { least, most })
@@ -29,9 +31,10 @@ export const scale: QuestionKindReader<Of<'scale'>> = {
 }
 
 /** "Out of ten" names the scale and is no second value; a minus stays, so that it is not read as its opposite. */
-function numbersIn(written: string, most: number): readonly number[] {
-  const whole = new RegExp(String.raw`(?:/|\bout of\b|\bof\b)\s*${most}\b`, 'giu')
-  return [...written.replace(whole, ' ').replaceAll('−', '-').matchAll(/-?\d+(?:[.,]\d+)?/gu)].map(([number]) => Number(number.replace(',', '.')))
+function numbersIn(written: string, most: number, lexicon: Lexicon): readonly number[] {
+  const plain = replaceEntry(tidyEntry(written), 'out-of-word', '/', lexicon)
+  const whole = new RegExp(String.raw`/ ?${most}(?!\d)`, 'gu')
+  return [...plain.replace(whole, ' ').matchAll(/-?\d+(?:[.,]\d+)?/gu)].map(([number]) => Number(number.replace(',', '.')))
 }
 
 function rowsOf(values: readonly string[]): readonly (readonly PlainButton[])[] {

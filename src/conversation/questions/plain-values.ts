@@ -1,4 +1,6 @@
+import type { Lexicon } from '#src/content/lexicon.ts'
 import type { Question } from '../question.ts'
+import { replaceEntry, tidyEntry } from './entry-words.ts'
 import { answer, unusable, type QuestionKindReader } from './question-kind.ts'
 
 type Of<Kind extends Question['kind']> = Extract<Question, { kind: Kind }>
@@ -31,9 +33,9 @@ export const phone: QuestionKindReader<Of<'phone'>> = {
 
 export const number: QuestionKindReader<Of<'number'>> = {
   awaiting: 'nothing',
-  read: (question, written, reading) => {
+  read: (question, written, reading, { lexicon }) => {
     if (question.mayBeNone === true && (reading.command === 'none' || reading.command === 'skip' || written.trim() === '-')) return answer(null)
-    const [value, ...others] = readNumbers(written)
+    const [value, ...others] = readNumbers(written, lexicon)
     if (value === undefined || others.length > 0) return unusable('no-number')
     const isInside = value >= question.least && value <= question.most
     if (!isInside) return unusable('out-of-range', { least: question.least, most: question.most })
@@ -46,9 +48,9 @@ export const number: QuestionKindReader<Of<'number'>> = {
 /** Several numbers, e.g. the plates owned: `0.25 0.5 1`, `2 x 1.25`. */
 export const numbers: QuestionKindReader<Of<'numbers'>> = {
   awaiting: 'nothing',
-  read: (question, written, reading) => {
+  read: (question, written, reading, { lexicon }) => {
     if (reading.command === 'none' || written.trim() === '-') return answer([])
-    const values = readNumbers(written)
+    const values = readNumbers(written, lexicon)
     if (values.length === 0) return unusable('no-number')
     const isInside = values.every((value) => value >= question.least && value <= question.most)
     return isInside ? answer(values) : unusable('out-of-range', { least: question.least, most: question.most })
@@ -58,10 +60,11 @@ export const numbers: QuestionKindReader<Of<'numbers'>> = {
 }
 
 /** `2 x 1.25` is two of them; a comma is a decimal sign unless points are used or it stands several times. */
-export function readNumbers(written: string): number[] {
-  const hasPoints = written.includes('.')
-  const parts = written
-    .replaceAll(/(\d)\s*[x×*]\s*(?=\d)/giu, '$1x')
+export function readNumbers(written: string, lexicon: Lexicon): number[] {
+  const tidy = replaceEntry(tidyEntry(written), 'times-word', '*', lexicon)
+  const hasPoints = tidy.includes('.')
+  const parts = tidy
+    .replaceAll(/(?<=\d) ?[x×*] ?(?=\d)/gu, 'x')
     .split(/[;\s]+|,\s+/)
     .flatMap((part) => (hasPoints || (part.match(/,/g) ?? []).length > 1 ? part.split(',') : [part.replace(',', '.')]))
     .map((part) => part.replace(/(kg|cm|n|lb)$/iu, ''))

@@ -1,4 +1,5 @@
 import type { Words } from '#src/content/content.ts'
+import type { Lexicon } from '#src/content/lexicon.ts'
 import type { Command } from '../reading/read-message.ts'
 import type { Awaiting, Reading } from '../reading/read-message.ts'
 import type { Question, Understood } from '../question.ts'
@@ -17,6 +18,8 @@ export interface LabelledOption {
 
 export interface AnswerContext {
   readonly words: Words
+  /** The words of the language inside times, days and figures. */
+  readonly lexicon: Lexicon
   /** The options on offer; empty for kinds without. */
   readonly options: readonly LabelledOption[]
   /** What has been taken of `several` so far. */

@@ -12,7 +12,8 @@ export function certaintyOf(it: Occurrence, text: MarkedText): Certainty {
   const before = clauseBefore(it, text)
   const denial = inGap(it, text) ?? (before.denial === null ? null : weigh(before.denial, it))
   const after = answerAfter(it, text)
-  if (denial === 'denied' || after === 'denied') return hasUsedToBe(it, text) ? 'unsure' : 'denied'
+  if (denial === 'denied' && text.found.startingAt('degree-after', it.end) !== undefined) return 'unsure'
+  if (denial === 'denied' || after === 'denied') return hasUsedToBe(it, before, text) ? 'unsure' : 'denied'
   if (after === 'sure') return 'sure'
   if (denial === 'unsure' || isInDoubt(it, before, text)) return 'unsure'
   return inClause('usual', it, before, text) ? 'usual' : 'sure'
@@ -54,10 +55,15 @@ function answerAfter(it: Occurrence, { found }: MarkedText): Certainty | null {
 const symptomNames: ReadonlySet<string> = new Set(symptomLists)
 const involvesOthers: ReadonlySet<string> = new Set(['being-hurt', 'self-harm'])
 
-/** "My mother is dizzy"; but "someone knocked me over" is of the client. */
+/** "My mother is dizzy"; but "someone knocked me over" and "my wife says the side of my mouth drops" are of the client. */
 function isOfOthers(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
-  if (!symptomNames.has(it.list) || involvesOthers.has(it.list) || !stands('other-person', before.start, it.start, text)) return false
-  return ![...ownTokens(it), it.end].some((index) => text.found.startingAt('first-person', index) !== undefined)
+  const { found } = text
+  if (!symptomNames.has(it.list) || involvesOthers.has(it.list)) return false
+  const others = found.all('other-person').filter(({ start, end }) => start >= before.start && end <= it.start && !text.isHarmless(start))
+  const last = others.at(-1)
+  if (last === undefined) return false
+  const between = Array.from({ length: it.start - last.end }, (_, offset) => last.end + offset)
+  return ![...between, ...ownTokens(it), it.end].some((index) => found.startingAt('first-person', index) !== undefined)
 }
 
 function isInDoubt(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
@@ -72,7 +78,9 @@ function isInDoubt(it: Occurrence, before: ClauseBefore, text: MarkedText): bool
 function stands(list: string, from: number, to: number, { found, isHarmless }: MarkedText): boolean {
   for (let index = from; index < to; index += 1) {
     const it = isHarmless(index) ? undefined : found.startingAt(list, index)
-    if (it !== undefined && it.end <= to) return true
+    // "Since two years ago" goes on.
+    const isSince = list === 'past' && found.endingAt('reason', index) !== undefined
+    if (it !== undefined && it.end <= to && !isSince) return true
   }
   return false
 }
@@ -117,14 +125,14 @@ function isGone(it: Occurrence, { found, isSymptomWord }: MarkedText): boolean {
   for (let index = it.end; index < it.end + 10; index += 1) {
     const token = found.tokens[index]
     if (token === undefined || token.kind === 'mark') return false
+    if (found.startingAt('gone-after', index)) return found.endingAt('not', index) === undefined
     if (found.startingAt('subject', index) && !found.endingAt('carrier', index)) return false
     if (isSymptomWord(index)) return false
-    if (found.startingAt('gone-after', index)) return found.endingAt('not', index) === undefined
   }
   return false
 }
 
-/** "Not dizzy any more" denies now and tells of before. */
-function hasUsedToBe(it: Occurrence, { found }: MarkedText): boolean {
-  return found.startingAt('any-more', it.end) !== undefined
+/** "Not dizzy any more" denies now and tells of before; in other languages the words stand before the symptom. */
+function hasUsedToBe(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
+  return text.found.startingAt('any-more', it.end) !== undefined || stands('any-more', before.start, it.start, text)
 }

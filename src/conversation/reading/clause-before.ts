@@ -31,6 +31,8 @@ export const longestClause = 24
  */
 export function clauseBefore(it: Occurrence, text: MarkedText): ClauseBefore {
   const { found } = text
+  // A verb of its own after "and" begins a clause, where a language has no "I" that would show it.
+  if (it.form === 'says' && found.endingAt('new-clause', it.start) !== undefined) return { start: it.start, denial: null }
   let [hasDegree, strangers, crossedComma, passedItem] = [false, 0, false, false]
   let hasOr = found.startingAt('or', it.end) !== undefined
   let denial: Denial | null = null
@@ -47,8 +49,8 @@ export function clauseBefore(it: Occurrence, text: MarkedText): ClauseBefore {
     }
     const negation = negationEndingAt(index, it.start, text)
     if (negation !== null) {
-      // "No my hand is numb": an answer to what was asked, and then a statement.
-      if (found.startingAt('says-no', negation.start) && found.startingAt('subject', index)) break
+      // "No my hand is numb": an answer to what was asked, and then a statement. Where "no" is "not" as well, it denies.
+      if (negation.kind === 'no-noun' && found.startingAt('says-no', negation.start) && found.startingAt('subject', index)) break
       denial ??= { kind: negation.kind, hasDegree, strangers, hasOr, crossedComma, passedItem }
       index = negation.start
       continue

@@ -19,7 +19,9 @@ export function combineSigns(signs: ReadonlySet<SignName>, symptoms: ReadonlySet
   }
   if (combined.has('dangerous-trauma')) combined.delete('other-trauma')
   const illness = [...combined].filter((name) => signLevels[name] === 'routine')
-  if (illness.length > 1) replace(illness, 'two-illness-signs')
+  // A past cancer or feeling rough is no sign alone, and with a sign of illness makes the second (Finucane 2020).
+  const isPoorlyToo = symptoms.has('poorly') && illness.some((name) => name !== 'feeling-ill')
+  if (illness.length > 1 || isPoorlyToo) replace(illness, 'two-illness-signs')
   const isDizzy = symptoms.has('dizzy') || symptoms.has('spinning')
   const hasOther = [...combined].some((name) => name !== 'light-headed' && name !== 'spinning-lasting')
   if (isDizzy && (hasOther || combined.has('spinning-lasting'))) replace(['light-headed'], 'spinning-lasting')

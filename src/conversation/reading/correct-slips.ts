@@ -31,9 +31,12 @@ function wordMeant(typed: string, book: PhraseBook): string {
   if (typed.length < shortestTyped || typed.length > longestTyped) return typed
   let best = typed
   let fewest = Infinity
-  for (const word of book.correctable) {
+  const letters = lettersIn(typed)
+  for (const { word, letters: others } of candidatesOf(book.correctable)) {
     const allowed = word.length >= lengthForTwo ? 2 : 1
     if (Math.abs(word.length - typed.length) > allowed) continue
+    // A slip changes at most two of the letters that occur.
+    if (countBits(letters ^ others) > 2 * allowed) continue
     const slips = countSlips(typed, word)
     if (slips <= allowed && slips < fewest) {
       best = word
@@ -41,6 +44,34 @@ function wordMeant(typed: string, book: PhraseBook): string {
     }
   }
   return best
+}
+
+interface Candidate {
+  readonly word: string
+  readonly letters: number
+}
+
+const candidates = new WeakMap<readonly string[], readonly Candidate[]>()
+
+function candidatesOf(words: readonly string[]): readonly Candidate[] {
+  const known = candidates.get(words)
+  if (known !== undefined) return known
+  const made = words.map((word) => ({ word, letters: lettersIn(word) }))
+  candidates.set(words, made)
+  return made
+}
+
+/** Which letters occur, a bit each; several letters may share a bit, which only lets more through. */
+function lettersIn(word: string): number {
+  let letters = 0
+  for (let index = 0; index < word.length; index += 1) letters |= 1 << (word.charCodeAt(index) & 31)
+  return letters
+}
+
+function countBits(bits: number): number {
+  let count = 0
+  for (let rest = bits; rest !== 0; rest &= rest - 1) count += 1
+  return count
 }
 
 /** Letters put in, left out, changed, or two neighbours swapped (optimal string alignment distance). */

@@ -18,113 +18,172 @@ export interface Found {
   /** The longest that starts, or ends, exactly there. */
   startingAt(list: string, index: number): Occurrence | undefined
   endingAt(list: string, end: number): Occurrence | undefined
+  /** How many places of phrases were compared with a token: what the search cost. */
+  readonly steps: number
 }
 
 const longestGap = 3
 
+/** The occurrences of one list by the token at which they start, the longest first. */
 type Starts = Map<number, Occurrence[]>
 
-/**
- * Work is linear in the text: each phrase is tried only where its first word stands, and a try looks at no more tokens than
- * the phrase and its gaps allow.
- */
-export function findPhrases(tokens: readonly Token[], book: PhraseBook): Found {
-  const { numbers } = book.lexicon
-  const isNumber = new Set<number>()
-  const tries = new Map<number, { readonly phrase: BookPhrase; readonly start: number }[]>()
-  tokens.forEach((token, start) => {
-    if (token.kind === 'number' || (token.kind === 'word' && numbers.has(token.text))) isNumber.add(start)
-    if (token.kind !== 'word') return
-    for (const { list, phrase } of book.byFirstWord.get(token.text) ?? []) {
-      const here = tries.get(list)
-      if (here === undefined) tries.set(list, [{ phrase, start }])
-      else here.push({ phrase, start })
-    }
-  })
-  const found = new Map<string, Starts>()
-  const search: Search = { tokens, isNumber, found }
-  book.lists.forEach(({ name, withoutFirstWord }, list) => {
-    const starts: Starts = new Map()
-    const tryAt = (phrase: BookPhrase, start: number): void => {
-      const match = matchFrom(phrase.parts, 0, start, search)
-      if (match !== null) addOccurrence(starts, name, phrase, start, match)
-    }
-    for (const { phrase, start } of tries.get(list) ?? []) tryAt(phrase, start)
-    for (const phrase of withoutFirstWord) {
-      for (const start of startsOf(phrase.parts[0], search)) tryAt(phrase, start)
-    }
-    if (starts.size > 0) found.set(name, starts)
-  })
-  return indexFound(tokens, found)
-}
-
-function startsOf(part: BookPart | undefined, search: Search): Iterable<number> {
-  if (part?.kind === 'list') return search.found.get(part.list)?.keys() ?? []
-  return part?.kind === 'number' ? search.isNumber : []
+interface Search {
+  readonly tokens: readonly Token[]
+  readonly numbers: ReadonlyMap<string, number>
+  readonly found: ReadonlyMap<string, Starts>
+  steps: number
 }
 
 interface Match {
+  /** Which of the optional parts and spellings were taken: each choice of them counts once, by its first match. */
+  readonly way: number
   readonly end: number
   readonly gaps: readonly number[]
 }
-interface Search {
-  readonly tokens: readonly Token[]
-  readonly isNumber: ReadonlySet<number>
-  readonly found: ReadonlyMap<string, Starts>
-}
 
-function matchFrom(parts: readonly BookPart[], at: number, index: number, search: Search): Match | null {
-  const part = parts[at]
-  if (part === undefined) return { end: index, gaps: [] }
-  const token = search.tokens[index]
-  if (part.kind === 'gap') {
-    const rest = matchFrom(parts, at + 1, index, search)
-    return rest ?? matchGap(parts, at, index, search)
-  }
-  if (part.kind === 'list') {
-    for (const inner of search.found.get(part.list)?.get(index) ?? []) {
-      const rest = matchFrom(parts, at + 1, inner.end, search)
-      if (rest !== null) return { end: rest.end, gaps: [...inner.gaps, ...rest.gaps] }
+/**
+ * Work is linear in the text: a phrase is tried only where its first two words can stand, and a try looks at no more tokens
+ * than the phrase and its gaps allow.
+ */
+export function findPhrases(tokens: readonly Token[], book: PhraseBook): Found {
+  const found = new Map<string, Starts>()
+  const search: Search = { tokens, numbers: book.lexicon.numbers, found, steps: 0 }
+  // By list: a phrase, the token at which to try it, the next phrase, its token, and so on.
+  const tries = new Map<number, (BookPhrase | number)[]>()
+  tokens.forEach((token, start) => {
+    if (token.kind === 'mark') return
+    for (const phrase of book.phrasesAt(token, tokens[start + 1])) {
+      const here = tries.get(phrase.list)
+      if (here === undefined) tries.set(phrase.list, [phrase, start])
+      else here.push(phrase, start)
     }
-    return null
+  })
+  // A list comes after those it refers to.
+  for (const list of [...tries.keys()].sort((a, b) => a - b)) {
+    const name = book.lists[list] ?? ''
+    const starts: Starts = new Map()
+    const ofList = tries.get(list) ?? []
+    for (let at = 0; at < ofList.length; at += 2) {
+      const [phrase, start] = [ofList[at] as BookPhrase, ofList[at + 1] as number]
+      for (const { end, gaps } of matchFrom(phrase.parts, 0, start, search)) {
+        if (end > start) addOccurrence(starts, { list: name, form: phrase.form, start, end, gaps })
+      }
+    }
+    if (starts.size > 0) found.set(name, starts)
   }
-  const fits = part.kind === 'number'
-    ? search.isNumber.has(index)
-    : token?.kind === 'word' && part.anyOf.includes(token.text)
-  return fits ? matchFrom(parts, at + 1, index + 1, search) : null
+  return indexFound(tokens, found, search.steps)
 }
 
-function matchGap(parts: readonly BookPart[], at: number, index: number, search: Search): Match | null {
+const noMatch: readonly Match[] = []
+const noGaps: readonly number[] = []
+
+function matchFrom(parts: readonly BookPart[], at: number, index: number, search: Search): readonly Match[] {
+  const part = parts[at]
+  if (part === undefined) return [{ way: 0, end: index, gaps: noGaps }]
+  search.steps += 1
+  if (part.kind === 'gap') return matchGap(parts, at, index, search)
+  const taken = matchPart(part, parts, at, index, search)
+  if (!part.isOptional) return taken
+  const left = matchFrom(parts, at + 1, index, search)
+  if (taken.length === 0) return numbered(left, 0, part)
+  return [...numbered(left, 0, part), ...taken]
+}
+
+/** With the part itself there. */
+function matchPart(part: Exclude<BookPart, { kind: 'gap' }>, parts: readonly BookPart[], at: number, index: number, search: Search): readonly Match[] {
+  const token = search.tokens[index]
+  if (token === undefined || token.kind === 'mark') return noMatch
+  if (part.kind === 'number') {
+    const isNumber = token.kind === 'number' || search.numbers.has(token.text)
+    return isNumber ? numbered(matchFrom(parts, at + 1, index + 1, search), 1, part) : noMatch
+  }
+  if (part.kind === 'list') return matchList(part.list, parts, at, index, search)
+  // Digits are a word as well, where a phrase names them: "pain 9".
+  const single = part.single.has(token.text) ? numbered(matchFrom(parts, at + 1, index + 1, search), 1, part) : noMatch
+  if (part.several.length === 0) return single
+  const several = part.several.flatMap((words, which) => {
+    const fits = words.every((word, offset) => search.tokens[index + offset]?.kind === 'word' && search.tokens[index + offset]?.text === word)
+    return fits ? numbered(matchFrom(parts, at + 1, index + words.length, search), 2 + which, part) : noMatch
+  })
+  return [...single, ...several]
+}
+
+function matchList(list: string, parts: readonly BookPart[], at: number, index: number, search: Search): readonly Match[] {
+  const inners = search.found.get(list)?.get(index)
+  if (inners === undefined) return noMatch
+  const matches: Match[] = []
+  for (const inner of inners) {
+    for (const rest of matchFrom(parts, at + 1, inner.end, search)) {
+      addFirst(matches, inner.gaps.length === 0 ? rest : { ...rest, gaps: [...inner.gaps, ...rest.gaps] })
+    }
+  }
+  const part = parts[at]
+  return part === undefined ? matches : numbered(matches, 1, part)
+}
+
+function matchGap(parts: readonly BookPart[], at: number, index: number, search: Search): readonly Match[] {
+  const matches: Match[] = [...matchFrom(parts, at + 1, index, search)]
   for (let length = 1; length <= longestGap; length += 1) {
     const skipped = search.tokens[index + length - 1]
-    if (skipped === undefined || skipped.kind === 'mark') return null
-    const rest = matchFrom(parts, at + 1, index + length, search)
-    if (rest !== null) return { end: rest.end, gaps: [...Array.from({ length }, (_, k) => index + k), ...rest.gaps] }
-  }
-  return null
-}
-
-function addOccurrence(starts: Starts, list: string, phrase: BookPhrase, start: number, match: Match): void {
-  const here = starts.get(start) ?? []
-  if (here.some((other) => other.end === match.end && other.form === phrase.form)) return
-  // Longest first, so that a reference tries the fullest reading before a shorter one.
-  starts.set(start, [...here, { list, form: phrase.form, start, ...match }].sort((a, b) => b.end - a.end))
-}
-
-function indexFound(tokens: readonly Token[], found: ReadonlyMap<string, Starts>): Found {
-  const sorted = new Map([...found].map(([list, starts]) =>
-    [list, [...starts.values()].flat().sort((a, b) => a.start - b.start || b.end - a.end)]))
-  const ends = new Map<string, Occurrence>()
-  for (const [list, occurrences] of sorted) {
-    for (const it of occurrences) {
-      const key = `${list} ${it.end}`
-      if ((ends.get(key)?.start ?? Infinity) > it.start) ends.set(key, it)
+    if (skipped === undefined || skipped.kind === 'mark') break
+    for (const rest of matchFrom(parts, at + 1, index + length, search)) {
+      addFirst(matches, { ...rest, gaps: [...Array.from({ length }, (_, k) => index + k), ...rest.gaps] })
     }
+  }
+  return matches
+}
+
+function addFirst(matches: Match[], match: Match): void {
+  if (!matches.some(({ way }) => way === match.way)) matches.push(match)
+}
+
+/** Puts a part's own choice before those of the parts behind it. */
+function numbered(matches: readonly Match[], choice: number, part: BookPart): readonly Match[] {
+  if (matches.length === 0) return noMatch
+  const choices = part.kind === 'words' ? 2 + part.several.length : 2
+  return matches.map(({ way, end, gaps }) => ({ way: way * choices + choice, end, gaps }))
+}
+
+function addOccurrence(starts: Starts, it: Occurrence): void {
+  const here = starts.get(it.start)
+  if (here === undefined) {
+    starts.set(it.start, [it])
+    return
+  }
+  if (here.some((other) => other.end === it.end && other.form === it.form)) return
+  // Longest first, so that a reference tries the fullest reading before a shorter one.
+  const place = here.findIndex((other) => other.end < it.end)
+  here.splice(place < 0 ? here.length : place, 0, it)
+}
+
+function indexFound(tokens: readonly Token[], found: ReadonlyMap<string, Starts>, steps: number): Found {
+  const inOrder = new Map<string, readonly Occurrence[]>()
+  const ends = new Map<string, ReadonlyMap<number, Occurrence>>()
+  const all = (list: string): readonly Occurrence[] => {
+    const known = inOrder.get(list)
+    if (known !== undefined) return known
+    const starts = found.get(list)
+    // Tried from the first token to the last, so that they stand in order already.
+    const inText = starts === undefined ? nothing : [...starts.values()].flat()
+    inOrder.set(list, inText)
+    return inText
+  }
+  const endsOf = (list: string): ReadonlyMap<number, Occurrence> => {
+    const known = ends.get(list)
+    if (known !== undefined) return known
+    const byEnd = new Map<number, Occurrence>()
+    // In the order of the text, so that the first to come is the longest.
+    for (const it of all(list)) if (!byEnd.has(it.end)) byEnd.set(it.end, it)
+    ends.set(list, byEnd)
+    return byEnd
   }
   return {
     tokens,
-    all: (list) => sorted.get(list) ?? [],
+    steps,
+    all,
     startingAt: (list, index) => found.get(list)?.get(index)?.[0],
-    endingAt: (list, end) => ends.get(`${list} ${end}`),
+    endingAt: (list, end) => (found.has(list) ? endsOf(list).get(end) : undefined),
   }
 }
+
+const nothing: readonly Occurrence[] = []

@@ -1,33 +1,82 @@
+/** One rewriting of a text; `find` is global. What stands in one match is rewritten without a look at its neighbours. */
+interface Rewriting {
+  readonly find: RegExp
+  readonly by: (match: string) => string
+}
+
 const fractions: Readonly<Record<string, string>> = { '¼': '.25', '½': '.5', '¾': '.75', '⅓': '.3', '⅔': '.7' }
-const anyFraction = /[¼½¾⅓⅔]/gu
-// Directional and joining marks and skin tones change how a character looks, not what it says.
-const invisible = /\p{Cf}|\p{Emoji_Modifier}/gu
-const controlCharacter = /(?!\n)\p{Cc}/gu
 const apostrophe = /[\u2018\u2019\u201B\u02BC\u00B4\u0060\u2032]/gu
-const shortDash = /[\u2010-\u2013\u2212]/gu
-const longDash = /[\u2014\u2015]/gu
-const lineEnd = /\r\n?|[\u2028\u2029]/gu
-const markupTag = /<\/?[a-z][^<>]{0,60}>/giu
+// A letter with its marks, and Hangul by the run: there parts that stand alone are joined as well.
+const composed = /[\p{Script=Hangul}\p{M}]+|[\0-\x7f]\p{M}+|[^\0-\x7f]\p{M}*/gu
+
+/** In this order. Nothing here takes a look back, so that each is linear in the text. */
+const rewritings: readonly Rewriting[] = [
+  { find: /\r\n?|[\u2028\u2029]/gu, by: () => '\n' },
+  { find: /[¼½¾⅓⅔]/gu, by: (sign) => fractions[sign] ?? sign },
+  // Before the compatibility forms, which would turn the spacing acute accent into a space and a combining mark.
+  { find: apostrophe, by: () => "'" },
+  { find: composed, by: (letter) => letter.normalize('NFKD') },
+  { find: /\p{M}/gu, by: (mark) => (isKept(mark) ? mark : '') },
+  { find: composed, by: (letter) => letter.normalize('NFKC') },
+  // Directional and joining marks and skin tones change how a character looks, not what it says.
+  { find: /\p{Cf}|\p{Emoji_Modifier}/gu, by: () => '' },
+  { find: /(?!\n)\p{Cc}/gu, by: () => ' ' },
+  { find: apostrophe, by: () => "'" },
+  { find: /[\u2010-\u2013\u2212]/gu, by: () => '-' },
+  { find: /[\u2014\u2015]/gu, by: () => ' - ' },
+  { find: /<\/?[a-z][^<>]{0,60}>/giu, by: () => ' ' },
+  { find: /\\/gu, by: () => '/' },
+  { find: /[^\P{Nd}0-9]/gu, by: asciiDigit },
+]
 
 /** One way of writing for what looks or means the same: width, case, accents, digits of any script, dashes, quotes. */
 export function normaliseText(text: string): string {
-  const plain = text
-    .replace(lineEnd, '\n')
-    .replace(anyFraction, (sign) => fractions[sign] ?? sign)
-    // Before NFKC, which would turn the spacing acute accent into a space and a combining mark.
-    .replace(apostrophe, "'")
-    .normalize('NFKD')
-    .replace(/\p{M}/gu, (mark) => (isKept(mark) ? mark : ''))
-    .normalize('NFKC')
-    .replace(invisible, '')
-    .replace(controlCharacter, ' ')
-    .replace(apostrophe, "'")
-    .replace(shortDash, '-')
-    .replace(longDash, ' - ')
-    .replace(markupTag, ' ')
-    .replace(/\\/gu, '/')
-    .toLowerCase()
-  return plain.replace(/[^\P{Nd}0-9]/gu, asciiDigit)
+  return withSmallLetters(rewritings.reduce((plain, { find, by }) => plain.replace(find, by), text))
+}
+
+/** Letters lose their accents first, and of those that are left none changes its length. */
+function withSmallLetters(plain: string): string {
+  return plain.toLowerCase()
+}
+
+/** Where a stretch of the normalised text stood in the text as typed. */
+export type OriginOf = (start: number, end: number) => { readonly start: number; readonly end: number }
+
+/**
+ * Follows every unit of {@link normaliseText} back to the text as typed, through the very same rewritings. Costs a few times
+ * what normalising does, and so is asked for only where something is to be shown.
+ */
+export function traceOrigins(text: string): OriginOf {
+  let plain = text
+  let starts = Array.from({ length: text.length }, (_, unit) => unit)
+  let ends = starts.map((unit) => unit + 1)
+  for (const { find, by } of rewritings) {
+    const [newStarts, newEnds, pieces]: [number[], number[], string[]] = [[], [], []]
+    let at = 0
+    const keep = (end: number): void => {
+      pieces.push(plain.slice(at, end))
+      for (; at < end; at += 1) {
+        newStarts.push(starts[at] ?? 0)
+        newEnds.push(ends[at] ?? 0)
+      }
+    }
+    for (const match of plain.matchAll(find)) {
+      keep(match.index)
+      const after = match.index + match[0].length
+      const rewritten = by(match[0])
+      pieces.push(rewritten)
+      for (let unit = 0; unit < rewritten.length; unit += 1) {
+        newStarts.push(starts[at] ?? 0)
+        newEnds.push(ends[after - 1] ?? 0)
+      }
+      at = after
+    }
+    keep(plain.length)
+    plain = pieces.join('')
+    starts = newStarts
+    ends = newEnds
+  }
+  return (start, end) => ({ start: starts[start] ?? text.length, end: end > start ? (ends[end - 1] ?? text.length) : (starts[start] ?? text.length) })
 }
 
 /** Accents, variation selectors and keycaps go; the vowel signs of other scripts are letters and stay. */

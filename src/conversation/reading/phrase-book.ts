@@ -1,35 +1,35 @@
-import type { Lexicon, LexiconList, Phrase, PhraseList } from '#src/content/lexicon.ts'
+import type { Lexicon, LexiconList, Phrase, PhraseList, PhrasePart } from '#src/content/lexicon.ts'
 import { placeLists, symptomLists } from './sign-rules.ts'
-import { tokenise } from './token.ts'
+import { tokenise, type Token } from './token.ts'
 
+/** One place in a phrase. Words may be single, or several where a spelling stands for more than one. */
 export type BookPart =
-  | { readonly kind: 'word'; readonly anyOf: readonly string[] }
-  | { readonly kind: 'list'; readonly list: string }
-  | { readonly kind: 'number' }
-  | { readonly kind: 'gap' }
+  | { readonly kind: 'words'; readonly single: ReadonlySet<string>; readonly several: readonly (readonly string[])[]; readonly isOptional: boolean }
+  | { readonly kind: 'list'; readonly list: string; readonly isOptional: boolean }
+  | { readonly kind: 'number'; readonly isOptional: boolean }
+  | { readonly kind: 'gap'; readonly isOptional: false }
 
 /** How an idea is said: `names` are things one has, `says` everything else. */
 export type Form = keyof PhraseList
 
 export interface BookPhrase {
+  /** The place of its list in {@link PhraseBook.lists}. */
+  readonly list: number
   readonly form: Form
   readonly parts: readonly BookPart[]
-}
-
-export interface BookList {
-  readonly name: string
-  readonly phrases: readonly BookPhrase[]
-  /** Those that do not begin with a word. */
-  readonly withoutFirstWord: readonly BookPhrase[]
+  /** Words that can be the whole phrase. */
+  readonly alone: ReadonlySet<string>
+  /** For each word that can stand first of several, what may stand second; null for anything. */
+  readonly pairs: ReadonlyMap<string, ReadonlySet<string> | null>
 }
 
 /** A lexicon made ready to be searched. */
 export interface PhraseBook {
   readonly lexicon: Lexicon
   /** A list comes after those it refers to. */
-  readonly lists: readonly BookList[]
-  /** Phrases by the word they begin with, each with the place of its list in `lists`. */
-  readonly byFirstWord: ReadonlyMap<string, readonly { readonly list: number; readonly phrase: BookPhrase }[]>
+  readonly lists: readonly string[]
+  /** The phrases that may stand where these two tokens are, in the order of their lists. */
+  readonly phrasesAt: (first: Token, second: Token | undefined) => readonly BookPhrase[]
   readonly vocabulary: ReadonlySet<string>
   /** The words in which a slip is corrected. */
   readonly correctable: readonly string[]
@@ -54,37 +54,174 @@ export function phraseBookOf(lexicon: Lexicon): PhraseBook {
 }
 
 function makeBook(lexicon: Lexicon): PhraseBook {
-  const lists = inOrderOfReference(lexicon.lists).map((name) => {
-    const list = lexicon.lists.get(name) ?? { names: [], says: [] }
-    const inForm = (form: Form): readonly BookPhrase[] =>
-      list[form].flatMap((phrase) => variantsOf(phrase, lexicon).map((parts) => ({ form, parts })))
-    const phrases = [...inForm('names'), ...inForm('says')]
-    return { name, phrases, withoutFirstWord: phrases.filter(({ parts }) => parts[0]?.kind !== 'word') }
+  const lists = inOrderOfReference(lexicon.lists)
+  const beginnings = new Map<string, Beginning>()
+  const phrases = lists.flatMap((name, list) => {
+    const { names, says } = lexicon.lists.get(name) ?? { names: [], says: [] }
+    const compile = (form: Form, of: readonly Phrase[]): readonly BookPhrase[] =>
+      of.map((phrase) => {
+        const parts = phrase.map((part) => partOf(part, lexicon))
+        const { alone, pairs } = beginningOf(parts, beginnings)
+        return { list, form, parts, alone, pairs }
+      })
+    const own = [...compile('names', names), ...compile('says', says)]
+    beginnings.set(name, own.map(({ parts }) => beginningOf(parts, beginnings)).reduce(either))
+    return own
   })
-  const alone = lists.filter(({ name }) => (correctedLists as readonly string[]).includes(name))
-    .flatMap(({ phrases }) => phrases)
-    .flatMap(({ parts: [part, ...rest] }) => (part?.kind === 'word' && rest.length === 0 ? part.anyOf : []))
-  const correctable = [...new Set([...alone, ...lexicon.numbers.keys()])]
-    .filter((word) => word.length >= shortestCorrected && /^\p{L}+$/u.test(word))
-  const words = lists.flatMap(({ phrases }) => phrases)
-    .flatMap(({ parts }) => parts.flatMap((part) => (part.kind === 'word' ? part.anyOf : [])))
-  const vocabulary = new Set([...words, ...lexicon.numbers.keys()])
-  return { lexicon, lists, byFirstWord: indexByFirstWord(lists), vocabulary, correctable }
+  return {
+    lexicon,
+    lists,
+    phrasesAt: indexPhrases(phrases, lexicon),
+    vocabulary: vocabularyOf(phrases, lexicon),
+    correctable: correctableOf(phrases, lists, lexicon),
+  }
 }
 
-function indexByFirstWord(lists: readonly BookList[]): PhraseBook['byFirstWord'] {
-  const index = new Map<string, { list: number; phrase: BookPhrase }[]>()
-  lists.forEach(({ phrases }, list) => {
-    for (const phrase of phrases) {
-      const [first] = phrase.parts
-      for (const word of first?.kind === 'word' ? first.anyOf : []) {
-        const here = index.get(word)
-        if (here === undefined) index.set(word, [{ list, phrase }])
-        else here.push({ list, phrase })
+function partOf(part: PhrasePart, lexicon: Lexicon): BookPart {
+  if (part.kind === 'gap') return { kind: 'gap', isOptional: false }
+  if (part.kind !== 'word') return part
+  const spelt = part.anyOf.map((word) => tokenise(word, lexicon.spellings).map((token) => token.text))
+  const single = new Set(spelt.flatMap((texts) => (texts.length === 1 ? texts : [])))
+  return { kind: 'words', single, several: spelt.filter((texts) => texts.length > 1), isOptional: part.isOptional }
+}
+
+/** Stands for any number in sets of words. */
+const anyNumber = '#'
+
+/** Words, or null where anything may stand. */
+type Words = ReadonlySet<string> | null
+
+/** How something can begin. */
+interface Beginning {
+  /** Words that can be the whole of it. */
+  readonly alone: ReadonlySet<string>
+  /** For each word that can stand first of several, what may stand second. */
+  readonly pairs: ReadonlyMap<string, Words>
+  readonly canBeNothing: boolean
+  /** It begins with a gap. */
+  readonly isGap: boolean
+}
+
+type Beginnings = ReadonlyMap<string, Beginning>
+
+const noWords: ReadonlySet<string> = new Set()
+const noPairs: ReadonlyMap<string, Words> = new Map()
+const nothingAtAll: Beginning = { alone: noWords, pairs: noPairs, canBeNothing: true, isGap: false }
+
+function beginningOf(parts: readonly BookPart[], lists: Beginnings): Beginning {
+  return parts.reduceRight((rest, part) => {
+    const whole = joined(beginningOfPart(part, lists), rest)
+    return part.isOptional ? either(whole, rest) : whole
+  }, nothingAtAll)
+}
+
+function beginningOfPart(part: BookPart, lists: Beginnings): Beginning {
+  if (part.kind === 'gap') return { alone: noWords, pairs: noPairs, canBeNothing: true, isGap: true }
+  if (part.kind === 'number') return { alone: new Set([anyNumber]), pairs: noPairs, canBeNothing: false, isGap: false }
+  if (part.kind === 'list') return lists.get(part.list) ?? nothingAtAll
+  const pairs = new Map<string, Words>()
+  for (const [word = '', next = ''] of part.several) addPair(pairs, word, new Set([next]))
+  return { alone: part.single, pairs, canBeNothing: false, isGap: false }
+}
+
+function joined(own: Beginning, rest: Beginning): Beginning {
+  if (own.isGap) return { ...nothingAtAll, canBeNothing: rest.canBeNothing, isGap: true }
+  const pairs = new Map(own.pairs)
+  const next = firstOf(rest)
+  if (next === null || next.size > 0) for (const word of own.alone) addPair(pairs, word, next)
+  if (own.canBeNothing) for (const [word, second] of rest.pairs) addPair(pairs, word, second)
+  return {
+    alone: new Set([...(rest.canBeNothing ? own.alone : []), ...(own.canBeNothing ? rest.alone : [])]),
+    pairs,
+    canBeNothing: own.canBeNothing && rest.canBeNothing,
+    isGap: false,
+  }
+}
+
+function either(a: Beginning, b: Beginning): Beginning {
+  const pairs = new Map(a.pairs)
+  for (const [word, second] of b.pairs) addPair(pairs, word, second)
+  return {
+    alone: new Set([...a.alone, ...b.alone]),
+    pairs,
+    canBeNothing: a.canBeNothing || b.canBeNothing,
+    isGap: a.isGap || b.isGap,
+  }
+}
+
+function firstOf({ alone, pairs, isGap }: Beginning): Words {
+  return isGap ? null : new Set([...alone, ...pairs.keys()])
+}
+
+function addPair(pairs: Map<string, Words>, word: string, second: Words): void {
+  const known = pairs.get(word)
+  if (known === undefined) pairs.set(word, second)
+  else if (known !== null) pairs.set(word, second === null ? null : new Set([...known, ...second]))
+}
+
+/** Pairs of words are remembered up to here; nobody's chats have more, and a hostile one must not fill the memory. */
+const mostPairs = 20_000
+
+function indexPhrases(phrases: readonly BookPhrase[], { numbers }: Lexicon): PhraseBook['phrasesAt'] {
+  const byFirst = new Map<string, BookPhrase[]>()
+  for (const phrase of phrases) {
+    for (const word of new Set([...phrase.alone, ...phrase.pairs.keys()])) {
+      const here = byFirst.get(word)
+      if (here === undefined) byFirst.set(word, [phrase])
+      else here.push(phrase)
+    }
+  }
+  const keysOf = (token: Token | undefined): readonly string[] => {
+    if (token === undefined || token.kind === 'mark') return []
+    if (token.kind === 'number') return [token.text, anyNumber]
+    return numbers.has(token.text) ? [token.text, anyNumber] : [token.text]
+  }
+  const known = new Map<string, Map<string, readonly BookPhrase[]>>()
+  let pairs = 0
+  const find = (first: readonly string[], second: readonly string[]): readonly BookPhrase[] => {
+    const found = new Set<BookPhrase>()
+    for (const word of first) {
+      for (const phrase of byFirst.get(word) ?? []) {
+        const next = phrase.pairs.get(word)
+        if (phrase.alone.has(word) || next === null || (next !== undefined && second.some((one) => next.has(one)))) found.add(phrase)
       }
     }
-  })
-  return index
+    return [...found].sort((a, b) => a.list - b.list)
+  }
+  return (firstToken, secondToken) => {
+    const first = keysOf(firstToken)
+    if (!first.some((word) => byFirst.has(word))) return none
+    const second = keysOf(secondToken)
+    const [key = '', nextKey = ''] = [first[0], second[0]]
+    const ofFirst = known.get(key) ?? new Map<string, readonly BookPhrase[]>()
+    const remembered = ofFirst.get(nextKey)
+    if (remembered !== undefined) return remembered
+    if (pairs >= mostPairs) [known, ofFirst].forEach((map) => map.clear())
+    pairs = pairs >= mostPairs ? 1 : pairs + 1
+    const found = find(first, second)
+    known.set(key, ofFirst.set(nextKey, found))
+    return found
+  }
+}
+
+const none: readonly BookPhrase[] = []
+
+function vocabularyOf(phrases: readonly BookPhrase[], { numbers }: Lexicon): ReadonlySet<string> {
+  const words = phrases.flatMap(({ parts }) => parts.flatMap((part) => (part.kind === 'words' ? [...part.single, ...part.several.flat()] : [])))
+  return new Set([...words, ...numbers.keys()])
+}
+
+/** Words that are a whole phrase of one of these lists, and the numbers. */
+function correctableOf(phrases: readonly BookPhrase[], lists: readonly string[], { numbers }: Lexicon): readonly string[] {
+  const isCorrected = new Set<string>(correctedLists)
+  const alone = phrases.flatMap(({ list, parts }) => (isCorrected.has(lists[list] ?? '') ? wholeWords(parts) : []))
+  return [...new Set([...alone, ...numbers.keys()])].filter((word) => word.length >= shortestCorrected && /^\p{L}+$/u.test(word))
+}
+
+function wholeWords(parts: readonly BookPart[]): readonly string[] {
+  const required = parts.filter(({ isOptional }) => !isOptional)
+  const candidates = required.length === 0 ? parts : required
+  return required.length > 1 ? [] : candidates.flatMap((part) => (part.kind === 'words' ? [...part.single] : []))
 }
 
 /** Readers of content have made sure that lists do not refer to each other in a circle. */
@@ -98,25 +235,4 @@ function inOrderOfReference(lists: ReadonlyMap<string, PhraseList>): readonly st
   }
   for (const name of lists.keys()) visit(name)
   return [...ordered]
-}
-
-/** A phrase with its optional parts taken and left, and its words spelt as a text's words are. */
-function variantsOf(phrase: Phrase, lexicon: Lexicon): readonly (readonly BookPart[])[] {
-  let variants: readonly (readonly BookPart[])[] = [[]]
-  for (const part of phrase) {
-    const ways: (readonly BookPart[])[] = part.kind !== 'gap' && part.isOptional ? [[]] : []
-    if (part.kind === 'word') ways.push(...waysToSpell(part.anyOf, lexicon))
-    else if (part.kind === 'list') ways.push([{ kind: 'list', list: part.list }])
-    else ways.push([{ kind: part.kind }])
-    variants = variants.flatMap((variant) => ways.map((way) => [...variant, ...way]))
-  }
-  return variants
-}
-
-function waysToSpell(words: readonly string[], lexicon: Lexicon): readonly (readonly BookPart[])[] {
-  const spelt = words.map((word) => tokenise(word, lexicon.spellings).map((token) => token.text))
-  const single = spelt.flatMap((texts) => (texts.length === 1 ? texts : []))
-  const several = spelt.filter((texts) => texts.length > 1)
-    .map((texts) => texts.map((text): BookPart => ({ kind: 'word', anyOf: [text] })))
-  return single.length === 0 ? several : [[{ kind: 'word', anyOf: single }], ...several]
 }

@@ -60,10 +60,22 @@ function numberAt(index: number, found: Found, numbers: ReadonlyMap<string, numb
   return token?.kind === 'word' ? (numbers.get(token.text) ?? null) : null
 }
 
+/** A number of several words, "half a dozen", which the lexicon spells with spaces. */
+function longNumberAt(index: number, found: Found, numbers: ReadonlyMap<string, number>): { value: number; end: number } | null {
+  for (const [written, value] of numbers) {
+    if (!written.includes(' ')) continue
+    const words = written.split(' ')
+    if (words.every((word, offset) => found.tokens[index + offset]?.text === word)) return { value, end: index + words.length }
+  }
+  return null
+}
+
 function quantityAt(index: number, found: Found, numbers: ReadonlyMap<string, number>): Single | null {
-  const stated = numberAt(index, found, numbers)
+  const long = longNumberAt(index, found, numbers)
+  const stated = long?.value ?? numberAt(index, found, numbers)
   if (stated === null) return null
-  const fraction = found.startingAt('fraction-after', index + 1)
+  const after = long?.end ?? index + 1
+  const fraction = found.startingAt('fraction-after', after)
   const more = found.endingAt('more-than', index)
   const less = found.endingAt('less-than', index)
   const isNegative = stated < 0 || found.endingAt('minus', index) !== undefined
@@ -72,7 +84,7 @@ function quantityAt(index: number, found: Found, numbers: ReadonlyMap<string, nu
   // "More than 10" is still 10 on the scale.
   const atMost = stated - (less === undefined ? 0 : aBit)
   const value = isMore && stated <= endOfScale ? Math.min(stated + aBit, endOfScale) : atMost
-  const end = fraction?.end ?? index + 1
+  const end = fraction?.end ?? after
   const outOf = found.startingAt('out-of', end)
   const whole = outOf === undefined ? null : numberAt(outOf.end, found, numbers)
   if (outOf === undefined || whole === null) {

@@ -1,9 +1,11 @@
 import type { Lexicon } from '#src/content/lexicon.ts'
 import type { Control } from '#src/domain/set-report.ts'
 import type { RedFlag } from '#src/domain/triage.ts'
+import { findWhole } from './clauses.ts'
 import { correctSlips } from './correct-slips.ts'
 import { findPhrases, type Found } from './find-phrases.ts'
 import { markText, type MarkedText } from './marked-text.ts'
+import { matchedWords, type MatchedWords } from './matched-words.ts'
 import { phraseBookOf } from './phrase-book.ts'
 import { readQuantities } from './quantities.ts'
 import { readCommand, wantsToStop, type Command } from './read-command.ts'
@@ -32,9 +34,13 @@ export interface Reading {
   readonly redFlags: readonly RedFlag[]
   /** Asked, feared, past or vague: the bot pauses and asks. */
   readonly unsureFlags: readonly RedFlag[]
-  /** The client wants to stop, in any words. */
+  /** For each sign of these two, the words that made it, as typed. */
+  readonly matched: readonly MatchedWords[]
   /** What was told besides the value, of a set: "2, no wobble, 3 left". */
   readonly alsoTold: AlsoTold
+  /** "Same as before" and nothing else; what that was, the reader cannot know. */
+  readonly sameAsBefore: boolean
+  /** The client wants to stop, in any words. */
   readonly stop: boolean
   readonly command: Command | null
   /** An earlier answer is taken back: "sorry, I meant 2". */
@@ -46,7 +52,7 @@ export interface Reading {
 type Read = (text: MarkedText, lexicon: Lexicon, signs: SignsRead) => Reading['value']
 
 const readers: Readonly<Record<Awaiting, Read>> = {
-  pain: ({ found }, lexicon, signs) => readPain(found, quantitiesSaid(found, lexicon), signs.ache),
+  pain: ({ found }, lexicon, signs) => readPain(found, quantitiesSaid(found, lexicon), signs.ache, lexicon.onlyCounts),
   control: (text) => readControl(text),
   reserve: ({ found }, lexicon) => readReserve(found, quantitiesSaid(found, lexicon)),
   yesno: (text) => readYesNo(text),
@@ -68,16 +74,19 @@ export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon):
   const said = readCommand(found, stop)
   // "None" answers what was asked, where it is an answer.
   const command = said === 'none' && value !== null ? null : said
+  const sameAsBefore = !hasSign && value === null && findWhole('same-as-before', found) !== undefined
   const awaitsNumber = awaiting === 'pain' || awaiting === 'reserve'
   return {
     value,
     redFlags: signs.sure,
     unsureFlags: signs.unsure,
+    matched: hasSign ? matchedWords(signs, found.tokens, text) : [],
     alsoTold: hasSign ? nothingTold : readTold(marked, awaiting, lexicon),
+    sameAsBefore,
     stop,
     command,
     isCorrection: isCorrection(found, awaitsNumber, value !== null),
-    understood: value !== null || hasSign || command !== null || stop,
+    understood: value !== null || hasSign || sameAsBefore || command !== null || stop,
   }
 }
 

@@ -9,8 +9,9 @@ const worstPain = 10
 const mostReserve = 30
 
 /** Pain 0–10, the worst that is said, fractions up; null where nothing usable is said. */
-export function readPain(found: Found, quantities: readonly Quantity[], ache: readonly Certainty[]): Pain | null {
-  const said = quantities.filter((it) => !isLabelled(it, found, reserveLabels))
+export function readPain(found: Found, quantities: readonly Quantity[], ache: readonly Certainty[], onlyCounts: ReadonlySet<string>): Pain | null {
+  const isCount = (it: Quantity): boolean => onlyCounts.has(found.tokens[it.start]?.text ?? '')
+  const said = quantities.filter((it) => !isCount(it) && !isLabelled(it, found, reserveLabels))
   if (said.some(({ value }) => value === null)) return null
   if (said.length === 0) return isWithoutPain(found, ache) ? 0 : null
   const worst = Math.max(...said.map(({ value }) => value ?? 0))

@@ -1,6 +1,7 @@
 import { brandAs } from '#src/domain/identifier.ts'
 import type { RedFlag } from '#src/domain/triage.ts'
 import type { PlaceList } from '#src/content/lexicon.ts'
+import { bareTemperatures } from './bare-temperatures.ts'
 import { certaintyOf, type Certainty } from './certainty.ts'
 import { combineSigns } from './combine-signs.ts'
 import type { Occurrence } from './find-phrases.ts'
@@ -14,6 +15,19 @@ export interface SignsRead {
   readonly unsure: readonly RedFlag[]
   /** Pain itself, which is no sign, as far as it is spoken of. */
   readonly ache: readonly Certainty[]
+  /** What the signs rest on, in the order of the text; each kind of symptom once for each sign. */
+  readonly grounds: readonly Ground[]
+}
+
+/** A symptom that is not denied, with what makes a sign of it. */
+export interface Ground {
+  /** Null for a symptom that is a sign only together with others ("stiff neck"). */
+  readonly sign: SignName | null
+  readonly isSure: boolean
+  readonly symptom: Occurrence
+  readonly isSureSymptom: boolean
+  /** The places and cues that its rule asks for. */
+  readonly companions: readonly Occurrence[]
 }
 
 /** The signs that a text speaks of, each once, worst level first. */
@@ -23,17 +37,27 @@ export function readSigns(text: MarkedText): SignsRead {
   const unsure = new Set<SignName>()
   const sureSymptoms = new Set<string>()
   const ache: Certainty[] = []
-  for (const it of text.symptoms) {
+  const grounds = new Map<string, Ground>()
+  const addGround = (ground: Ground): void => {
+    const key = `${ground.symptom.list} ${ground.sign} ${ground.isSure} ${ground.isSureSymptom}`
+    if (!grounds.has(key)) grounds.set(key, ground)
+  }
+  for (const it of [...text.symptoms, ...bareTemperatures(text)]) {
     const certainty = certaintyOf(it, text)
     if (it.list === 'ache') ache.push(certainty)
     if (certainty === 'denied') continue
     if (certainty === 'sure') sureSymptoms.add(it.list)
     const companions = companionsOf(it)
+    const isSureSymptom = certainty === 'sure'
+    if (isSureSymptom) addGround({ sign: null, isSure: false, symptom: it, isSureSymptom, companions: [] })
     for (const rule of signRules[it.list as keyof typeof signRules]) {
       if (!fits(rule, companions)) continue
       // An emergency sign cannot be recorded as known: "as usual" does not calm it.
-      const isSure = certainty === 'sure' || (certainty === 'usual' && signLevels[rule.sign] === 'emergency')
-      ;(isSure && rule.isPossible !== true ? sure : unsure).add(rule.sign)
+      const isSaid = certainty === 'sure' || (certainty === 'usual' && signLevels[rule.sign] === 'emergency')
+      const isSure = isSaid && rule.isPossible !== true
+      ;(isSure ? sure : unsure).add(rule.sign)
+      const needed = (rule.with ?? []).flatMap((one) => companions.get(one) ?? [])
+      addGround({ sign: rule.sign, isSure, symptom: it, isSureSymptom, companions: needed })
     }
   }
   const combined = combineSigns(sure, sureSymptoms)
@@ -41,10 +65,14 @@ export function readSigns(text: MarkedText): SignsRead {
     sure: flagsOf((name) => combined.has(name)),
     unsure: flagsOf((name) => unsure.has(name) && !combined.has(name)),
     ache,
+    grounds: [...grounds.values()],
   }
 }
 
-function fits(rule: SignRule, companions: ReadonlySet<Companion>): boolean {
+/** The first occurrence of each; "nowhere" stands in no words. */
+type Companions = ReadonlyMap<Companion, Occurrence | null>
+
+function fits(rule: SignRule, companions: Companions): boolean {
   const has = (one: Companion): boolean => companions.has(one)
   return (rule.with ?? []).every(has) && !(rule.without ?? []).some(has)
 }
@@ -54,31 +82,31 @@ function flagsOf(isRaised: (name: SignName) => boolean): readonly RedFlag[] {
 }
 
 /** What stands with each symptom: places in its segment, cues in its sentence. */
-function companionsIn(text: MarkedText): (it: Occurrence) => ReadonlySet<Companion> {
+function companionsIn(text: MarkedText): (it: Occurrence) => Companions {
   const segments = segmentsOf(text)
-  const places = new Map<number, Set<PlaceList>>()
+  const places = new Map<number, Map<Companion, Occurrence>>()
   for (const place of text.places) {
     if (isExcluded(place, text)) continue
-    addTo(places, segments[place.start] ?? 0, place.list as PlaceList)
+    addTo(places, segments[place.start] ?? 0, place.list as PlaceList, place)
   }
-  const cues = new Map<number, Set<Companion>>()
+  const cues = new Map<number, Map<Companion, Occurrence>>()
   for (const list of cueLists) {
     for (const cue of text.found.all(list)) {
       if (ownTokens(cue).some((index) => text.isHarmless(index)) || isExcluded(cue, text)) continue
-      addTo(cues, text.sentenceOf(cue.start), list)
+      addTo(cues, text.sentenceOf(cue.start), list, cue)
     }
   }
   return (it) => {
     const here = places.get(segments[it.start] ?? 0)
-    const where: Iterable<Companion> = here === undefined || here.size === 0 ? ['nowhere'] : here
-    return new Set<Companion>([...where, ...(cues.get(text.sentenceOf(it.start)) ?? [])])
+    const where: Companions = here ?? new Map([['nowhere', null]])
+    return new Map([...where, ...(cues.get(text.sentenceOf(it.start)) ?? [])])
   }
 }
 
-function addTo<K, V>(map: Map<K, Set<V>>, key: K, value: V): void {
+function addTo(map: Map<number, Map<Companion, Occurrence>>, key: number, name: Companion, it: Occurrence): void {
   const here = map.get(key)
-  if (here === undefined) map.set(key, new Set([value]))
-  else here.add(value)
+  if (here === undefined) map.set(key, new Map([[name, it]]))
+  else if (!here.has(name)) here.set(name, it)
 }
 
 /** "… but not in my face", "not sudden". */

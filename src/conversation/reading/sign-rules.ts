@@ -20,7 +20,11 @@ const emergencyHeadache = ['worst', 'sudden'] as const
  * both belong to the cord and cauda equina group of Finucane 2020.
  */
 export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
-  ache: [{ sign: 'pain-unlike-any', with: ['new-kind'] }],
+  ache: [
+    { sign: 'pain-unlike-any', with: ['new-kind'] },
+    // "Worse than ever" is both.
+    { sign: 'severe-pain-now', with: ['worst', 'severe'] },
+  ],
   numb: [
     { sign: 'face-or-half-body-numbness', with: ['face'] },
     { sign: 'face-or-half-body-numbness', with: ['half-body'] },
@@ -47,7 +51,10 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
     { sign: 'sudden-weakness', with: ['shoulder'], without: limbs, isPossible: true },
     { sign: 'feeling-ill', with: ['nowhere'], isPossible: true },
   ],
-  heavy: [...limbs, 'half-body' as const].map((place) => ({ sign: 'sudden-weakness', with: [place], isPossible: true })),
+  heavy: [...limbs, 'half-body' as const].flatMap((place): readonly SignRule[] => [
+    { sign: 'sudden-weakness', with: [place, 'sudden'] },
+    { sign: 'sudden-weakness', with: [place], isPossible: true },
+  ]),
   stroke: [{ sign: 'sudden-weakness' }],
   dropped: [{ sign: 'drop-attack' }],
   sight: [{ sign: 'vision-loss-or-double' }],
@@ -84,7 +91,8 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
   unsteady: [{ sign: 'unsteady-walking' }],
   'wobbly-standing': [{ sign: 'unsteady-walking', isPossible: true }],
   'unlike-any': [{ sign: 'pain-unlike-any' }],
-  'severe-pain': [],
+  // "It hurts a lot" may answer what was asked of pain; "unbearable" is told of its own accord.
+  'severe-pain': [{ sign: 'severe-pain-now', with: ['severe'] }],
   'watch-breath': [{ sign: 'chest-pain-or-breathless', isPossible: true }],
   'watch-speech': [{ sign: 'speech-or-swallowing', isPossible: true }],
   'watch-sight': [{ sign: 'vision-loss-or-double', isPossible: true }],
@@ -100,6 +108,8 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
   poorly: [{ sign: 'feeling-ill', isPossible: true }],
   'dangerous-blow': [{ sign: 'dangerous-trauma' }],
   knock: [{ sign: 'other-trauma' }],
+  'ear-pulse': [{ sign: 'pulsing-ear-noise' }],
+  'head-drop': [{ sign: 'head-dropping' }],
   'self-harm': [{ sign: 'self-harm' }],
   despair: [{ sign: 'self-harm', isPossible: true }],
   'being-hurt': [{ sign: 'being-hurt' }],

@@ -31,6 +31,7 @@ export const signLevels = {
   'pulsing-ear-noise': 'urgent',
   'other-trauma': 'urgent',
   'wound-change': 'urgent',
+  'severe-pain-now': 'urgent',
   'two-illness-signs': 'urgent',
   'weight-loss': 'routine',
   'night-pain': 'routine',

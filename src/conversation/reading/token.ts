@@ -1,10 +1,19 @@
 import { normaliseText } from './normalise-text.ts'
 
 export type Token =
-  | { readonly kind: 'word'; readonly text: string; readonly isGlued: boolean }
-  | { readonly kind: 'number'; readonly text: string; readonly value: number; readonly isGlued: boolean }
+  | ({ readonly kind: 'word' } & Piece)
+  | ({ readonly kind: 'number'; readonly value: number } & Piece)
   /** A break: `.!?;` and a new line end a sentence, `,:()-` a clause. */
-  | { readonly kind: 'mark'; readonly text: string; readonly isGlued: boolean }
+  | ({ readonly kind: 'mark' } & Piece)
+
+interface Piece {
+  readonly text: string
+  readonly isGlued: boolean
+  /** Where it stands in the normalised text; words of one spelling ("dont") stand in the same place. */
+  readonly start: number
+  readonly end: number
+}
+type Place = Omit<Piece, 'text'>
 
 // Alternatives in order: clock time, number, word, picture or sign that acts as a word, break.
 const piece = new RegExp(
@@ -24,45 +33,45 @@ export function tokenise(text: string, spellings: ReadonlyMap<string, string>): 
   const tokens: Token[] = []
   let previousEnd = -1
   for (const match of plain.matchAll(piece)) {
-    const isGlued = match.index === previousEnd
-    previousEnd = match.index + match[0].length
+    const place: Place = { isGlued: match.index === previousEnd, start: match.index, end: match.index + match[0].length }
+    previousEnd = place.end
     const { clock, number, word, sign, mark } = match.groups ?? {}
-    if (clock !== undefined) tokens.push({ kind: 'word', text: '#clock', isGlued })
-    else if (number !== undefined) tokens.push(numberToken(number, isGlued))
-    else if (word !== undefined) tokens.push(...spell(word, spellings, isGlued))
-    else if (sign === '-') pushDash(tokens, plain, match.index, isGlued)
-    else if (sign !== undefined) tokens.push(...spell(sign, spellings, isGlued))
-    else tokens.push({ kind: 'mark', text: mark === '…' ? '.' : (mark ?? '.'), isGlued })
+    if (clock !== undefined) tokens.push({ kind: 'word', text: '#clock', ...place })
+    else if (number !== undefined) tokens.push(numberToken(number, place))
+    else if (word !== undefined) tokens.push(...spell(word, spellings, place))
+    else if (sign === '-') pushDash(tokens, plain, place)
+    else if (sign !== undefined) tokens.push(...spell(sign, spellings, place))
+    else tokens.push({ kind: 'mark', text: mark === '…' ? '.' : (mark ?? '.'), ...place })
   }
   return joinDashes(tokens)
 }
 
-function numberToken(written: string, isGlued: boolean): Token {
+function numberToken(written: string, place: Place): Token {
   // A comma before three digits parts thousands; before one or two it is a decimal mark in much of the world.
   const value = Number(/,\d{3}$/u.test(written) ? written.replace(',', '') : written.replace(',', '.'))
-  return { kind: 'number', text: written, value, isGlued }
+  return { kind: 'number', text: written, value, ...place }
 }
 
-function spell(word: string, spellings: ReadonlyMap<string, string>, isGlued: boolean): readonly Token[] {
+function spell(word: string, spellings: ReadonlyMap<string, string>, place: Place): readonly Token[] {
   const bare = word.replace(/'/gu, '')
   const known = spellings.get(word) ?? spellings.get(bare)
-  if (known !== undefined) return wordTokens(known, isGlued)
+  if (known !== undefined) return wordTokens(known, place)
   const suffix = word.length > 2 && word.at(-2) === "'" ? spellings.get(word.slice(-2)) : undefined
-  return wordTokens(suffix === undefined ? bare : `${word.slice(0, -2).replace(/'/gu, '')} ${suffix}`, isGlued)
+  return wordTokens(suffix === undefined ? bare : `${word.slice(0, -2).replace(/'/gu, '')} ${suffix}`, place)
 }
 
-function wordTokens(text: string, isGlued: boolean): readonly Token[] {
+function wordTokens(text: string, place: Place): readonly Token[] {
   return text.split(' ').filter((word) => word !== '')
-    .map((word, index) => ({ kind: 'word', text: word, isGlued: isGlued && index === 0 }))
+    .map((word, index) => ({ kind: 'word', text: word, ...place, isGlued: place.isGlued && index === 0 }))
 }
 
 /** A hyphen inside a word only joins; before a digit it may be a minus; with space around it is a break. */
-function pushDash(tokens: Token[], plain: string, at: number, isGlued: boolean): void {
-  const before = plain[at - 1] ?? ' '
-  const after = plain[at + 1] ?? ' '
+function pushDash(tokens: Token[], plain: string, place: Place): void {
+  const before = plain[place.start - 1] ?? ' '
+  const after = plain[place.end] ?? ' '
   const joinsLetters = /\p{L}/u.test(before) && /[\p{L}\p{N}]/u.test(after)
   if (joinsLetters) return
-  tokens.push({ kind: 'mark', text: /\d/u.test(after) && !/\d/u.test(before) ? '-' : '- ', isGlued })
+  tokens.push({ kind: 'mark', text: /\d/u.test(after) && !/\d/u.test(before) ? '-' : '- ', ...place })
 }
 
 /** Between two numbers a dash is a range and a word of the sentence; a minus makes its number negative. */
@@ -73,8 +82,8 @@ function joinDashes(tokens: readonly Token[]): readonly Token[] {
     const isDash = last?.kind === 'mark' && last.text.startsWith('-')
     if (token.kind === 'number' && isDash) {
       joined.pop()
-      if (joined.at(-1)?.kind === 'number') joined.push({ kind: 'word', text: '-', isGlued: false }, token)
-      else if (last.text === '-') joined.push({ ...token, value: -token.value })
+      if (joined.at(-1)?.kind === 'number') joined.push({ ...last, kind: 'word', text: '-', isGlued: false }, token)
+      else if (last.text === '-') joined.push({ ...token, start: last.start, value: -token.value })
       else joined.push(last, token)
     } else joined.push(token)
   }

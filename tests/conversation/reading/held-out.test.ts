@@ -89,7 +89,7 @@ const alarms: readonly (readonly [string, readonly string[]])[] = [
   ['suddenly my left arm is really weak', ['sudden-weakness']],
   ["I can't lift my right leg", ['sudden-weakness']],
   ['i just collapsed in the kitchen', ['drop-attack']],
-  ['my legs suddenly gave way', ['drop-attack']],
+  ['my legs suddenly gave way', ['sudden-weakness', 'drop-attack']],
   ['everything is doubled, seeing two of everything', ['vision-loss-or-double']],
   ['I lost vision in one eye for a moment', ['vision-loss-or-double']],
   ['my words are slurring', ['speech-or-swallowing']],

@@ -1,21 +1,27 @@
 import { readFileSync } from 'node:fs'
-import { readLexicon } from '#src/content/lexicon.ts'
+import { readLexicon, type Lexicon } from '#src/content/lexicon.ts'
 import { readMessage, type Awaiting, type Reading } from '#src/conversation/reading/read-message.ts'
 
-const file = 'content/lexicon/en.yaml'
-
-export const english = readLexicon(readFileSync(new URL(`../../../${file}`, import.meta.url), 'utf8'), file)
-
-export function read(text: string, awaiting: Awaiting = 'nothing'): Reading {
-  return readMessage(text, awaiting, english)
+/** One language's lexicon, and what its reader makes of a text. */
+export interface Reader {
+  readonly lexicon: Lexicon
+  read(text: string, awaiting?: Awaiting): Reading
+  /** The signs that alarm at once. */
+  surely(text: string, awaiting?: Awaiting): readonly string[]
+  /** The signs that make the bot ask. */
+  perhaps(text: string, awaiting?: Awaiting): readonly string[]
 }
 
-/** The signs that alarm at once. */
-export function surely(text: string, awaiting: Awaiting = 'nothing'): readonly string[] {
-  return read(text, awaiting).redFlags.map((flag) => flag.sign)
+export function readerOf(language: string): Reader {
+  const file = `content/lexicon/${language}.yaml`
+  const lexicon = readLexicon(readFileSync(new URL(`../../../${file}`, import.meta.url), 'utf8'), file)
+  const readAs = (text: string, awaiting: Awaiting = 'nothing'): Reading => readMessage(text, awaiting, lexicon)
+  return {
+    lexicon,
+    read: readAs,
+    surely: (text, awaiting) => readAs(text, awaiting).redFlags.map((flag) => flag.sign),
+    perhaps: (text, awaiting) => readAs(text, awaiting).unsureFlags.map((flag) => flag.sign),
+  }
 }
 
-/** The signs that make the bot ask. */
-export function perhaps(text: string, awaiting: Awaiting = 'nothing'): readonly string[] {
-  return read(text, awaiting).unsureFlags.map((flag) => flag.sign)
-}
+export const { lexicon: english, read, surely, perhaps } = readerOf('en')

@@ -78,6 +78,11 @@ const rows: Readonly<Record<SignName, Row>> = {
       'I fell 2 metres', 'I fell over and have severe neck pain'],
     denied: ['no car crash', 'I did not hit my head', 'never fell off a ladder'],
   },
+  'head-dropping': {
+    said: ['my head keeps falling forward', 'I cannot hold my head up', 'it feels as if my head were falling off',
+      'my chin sinks onto my chest'],
+    denied: ['my head does not drop forward', 'no head drop'],
+  },
   'self-harm': {
     said: ['I want to kill myself', 'I want to die', 'thinking of suicide', "I don't want to be here any more",
       'everyone would be better off without me'],
@@ -124,6 +129,10 @@ const rows: Readonly<Record<SignName, Row>> = {
       'neck pain like never before', 'terrible headache'],
     denied: ['not a headache like never before', 'no new kind of headache'],
   },
+  'pulsing-ear-noise': {
+    said: ['I hear my heartbeat in my ear', 'a whooshing noise in my left ear', 'my ear is throbbing in time with my pulse'],
+    denied: ['no whooshing in my ear', 'I do not hear my pulse in my ear'],
+  },
   'other-trauma': {
     said: ['I had a fall', 'I tripped', 'fell over in the garden', 'bumped my neck', 'got elbowed in the neck'],
     denied: ['no falls', "I didn't fall over", 'no fall, no knocks'],
@@ -131,6 +140,10 @@ const rows: Readonly<Record<SignName, Row>> = {
   'wound-change': {
     said: ['my wound is oozing', 'the scar is hot and swollen', 'pus from the incision'],
     denied: ['the wound is not red', 'no discharge from the wound'],
+  },
+  'severe-pain-now': {
+    said: ['I am in agony, it is unbearable', 'unbearable neck pain', 'the neck pain is excruciating, severe pain'],
+    denied: ['no severe pain', 'not in agony'],
   },
   'two-illness-signs': {
     said: ['I have a fever and feel unwell', 'weight loss and night pain', 'lost weight. pain wakes me at night.'],
@@ -175,8 +188,8 @@ describe('a sign in words', () => {
     (awaiting) => {
     expect(read('my arm went numb at 3', awaiting)).toEqual({
       value: null, redFlags: [{ level: 'urgent', sign: 'arm-numbness' }], unsureFlags: [],
-      alsoTold: { control: null, reserve: null, isUnfinished: false }, stop: false, command: null,
-      isCorrection: false, understood: true,
+      alsoTold: { control: null, reserve: null, isUnfinished: false }, matched: expect.any(Array), sameAsBefore: false, stop: false,
+      command: null, isCorrection: false, understood: true,
     })
   })
 
