@@ -11,6 +11,8 @@ export interface Alert {
   readonly title: string
   /** The client's words, or what they pressed. */
   readonly words: string | null
+  /** Which of the words were taken for a sign; absent where something was pressed, or all of them were. */
+  readonly matched?: string
   readonly raisedAt: Instant
   /** False where a suspected sign was never answered. */
   readonly isConfirmed: boolean

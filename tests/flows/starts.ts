@@ -180,7 +180,7 @@ export function enrollingForTwo(): Standing {
 /** Read back: usable, or with a training time in the quiet hours. */
 export function enrolledInFull(time: string): Standing {
   const { rig, maren } = newClinic(plan)
-  maren.write(...untilLadders, '1', ...extension, 'mon, wed, fri', time, '21:00-08:00', '1')
+  maren.write(...untilLadders, '1', ...extension, 'mon, wed, fri', time, '21:00-08:00', '1', 'English')
   return deskAt(rig, colleagues.maren.desk, maren)
 }
 

@@ -33,6 +33,7 @@ describe('an emergency sign in the middle of a set', () => {
       "⚠ EMERGENCY – Orla Tiernan
       Numbness of the face or of one half of the body
       Client’s words: “my face just went numb”
+      Taken for a sign: “face just went numb”
       When: Wed 7 Jan, 18:00 (Europe/Dublin); your time Wed 7 Jan, 18:00 (Europe/Dublin)
       During: set 2 of 3 – two-hand press: 5 holds of 5 seconds, push 3 out of 10
       Client was told:

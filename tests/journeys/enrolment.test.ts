@@ -17,7 +17,7 @@ function claimedClinic(): { readonly rig: ClinicRig; readonly maren: Person; rea
 const toAge = ['enrol', 'Orla Tiernan', 'Europe/Dublin', '112', '020 913 0104']
 const equipment = ['0.25 0.25 0.5 0.5 1', '0.4', 'light: 10 cm 8 N, 60 cm 24 N', 'no', 'yes', '30']
 const toLadders = ['1', 'none', 'none', ...equipment, 'Novice: holds first']
-const schedule = ['mon, wed, fri', '18:00', '21:00-08:00', '1']
+const schedule = ['mon, wed, fri', '18:00', '21:00-08:00', '1', 'English']
 /** Extension alone, from the seated hold to the harness. */
 const afterGate = [...toLadders, '1', '2', '4', '2', '120 N', ...schedule]
 
@@ -91,7 +91,7 @@ describe('an enrolment by questions', () => {
     maren.skip().press('Enrol')
     expect(maren.read()).toMatchInlineSnapshot(`
       "Orla Tiernan is enrolled. Pass this link on to nobody but Orla Tiernan. It works once, until Mon 12 Jan, 12:00:
-      https://chat.example/token-34
+      https://chat.example/token-35
 
       Triage rules version 2026-11-27: a demo with invented people, signed by nobody."
     `)
@@ -231,7 +231,7 @@ describe('an enrolment by questions', () => {
 
   it('does not take a plan that cannot be used, and says why', () => {
     const { maren } = claimedClinic()
-    const answers = [...toLadders, '1', '2', '4', 'none', '120 N', 'mon, wed, fri', '22:00', '21:00-08:00', '1']
+    const answers = [...toLadders, '1', '2', '4', 'none', '120 N', 'mon, wed, fri', '22:00', '21:00-08:00', '1', 'English']
     maren.write(...toAge, '34', '122/78', 'none', ...answers).skip().press('Enrol')
     expect(maren.read().split('\n\n').slice(0, 2)).toEqual([
       'extension: the starting exercise has not been marked as shown in person. Go back and mark it, or start lower.',

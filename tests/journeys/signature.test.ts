@@ -43,13 +43,13 @@ describe('an enrolment at a desk', () => {
 
   it('under signed content says with the invitation whose rules these are', () => {
     const { maren } = deskUnder(signed)
-    maren.write('enrol', ...answers, ...equipment, 'mon', '18:00', '21:00-08:00', 'none').skip().press('Enrol')
+    maren.write('enrol', ...answers, ...equipment, 'mon', '18:00', '21:00-08:00', 'none', 'English').skip().press('Enrol')
     expect(maren.read()).toMatch(/ is enrolled\.[^]*\n\nTriage rules version \S+, signed by Saoirse Bly \(Invented register 4711\) on 2026-01-02\.$/)
   })
 
   it('begun under signed content enrols nobody once the content has changed, and keeps the answers', () => {
     const { rig, maren } = deskUnder(signed)
-    maren.write('enrol', ...answers, ...equipment, 'mon', '18:00', '21:00-08:00', 'none').skip()
+    maren.write('enrol', ...answers, ...equipment, 'mon', '18:00', '21:00-08:00', 'none', 'English').skip()
     rig.startAgainWith(contentUnder(changed))
     maren.press('Enrol')
     expect(maren.read()).toMatch(/^The triage rules in force are not signed, so nobody can be enrolled\./)

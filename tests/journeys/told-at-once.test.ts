@@ -72,3 +72,27 @@ describe('a set told in one sentence', () => {
     expect(clinic.chart().session?.sets[0]?.report?.pain).toBe(6)
   })
 })
+
+describe('"same as before"', () => {
+  it('is what the set before was answered with, and is read back', () => {
+    const clinic = inFirstSet()
+    clinic.doSet({ pain: 2, moved: 'A little', reserve: 4 }).client.press('Done').skip().write('same as before')
+    expect(clinic.client.read()).toContain('Noted. Worst pain in the set: 2.')
+    clinic.client.write('the same').write('same again')
+    expect(clinic.chart().session?.sets[1]?.report).toEqual({ pain: 2, control: 'shaky', reserve: 4, finished: true })
+  })
+
+  it('goes by what was put right', () => {
+    const clinic = inFirstSet()
+    clinic.doSet({ pain: 4 }).client.write('sorry, I meant pain 2').press('Done').write('same as before')
+    expect(clinic.chart().session?.underWay?.pain).toBe(2)
+  })
+
+  it.each(['pain', 'control'])('is asked again where there is no set before (%s)', (state) => {
+    const clinic = inFirstSet()
+    clinic.client.press('Done')
+    if (state === 'control') clinic.client.write('2')
+    clinic.client.write('same as before')
+    expect(clinic.asks).toBe(`session.${state}`)
+  })
+})

@@ -24,6 +24,30 @@ export function takeUnfinished(draft: Draft<Chart>, reading: Reading): boolean {
   return true
 }
 
+/** What may be the same as before: a set's answers, which the set before has as well. */
+const sameInSet = { pain: 'pain', control: 'control', reserve: 'reserve' } as const
+
+/**
+ * "Same as before", to a question about a set, is what the set before was answered with; it is read back. Without a set before
+ * in this session, or to any other question, it is asked again. True where it was taken.
+ */
+export function takeSameAsBefore(draft: Draft<Chart>, reading: Reading): boolean {
+  const open = openQuestion(draft)?.conversation
+  const state = sameInSet[open?.state as keyof typeof sameInSet]
+  const last = draft.document.session?.sets.findLast((set) => set.report !== null)
+  const before = last?.corrected ?? last?.report ?? null
+  if (!reading.sameAsBefore || open?.flow !== 'session' || state === undefined || before === null) return false
+  const value = before[state]
+  if (value === null) return false
+  const { text } = say(draft, 'client')
+  closePrompt(draft, clientParty, null)
+  deliver(draft, clientParty, { type: 'answer', value })
+  const worded = typeof value === 'string' ? text(`common.control.${value}`) : String(value)
+  draft.say(text('session.taken-together', { what: `${text(`session.corrected.of.${state}`)}: ${worded}` }))
+  bringOn(draft, clientParty)
+  return true
+}
+
 /** Answers the questions about the set that the same message has answered, and says what was taken. */
 export function takeAlsoTold(draft: Draft<Chart>, { value, alsoTold }: Reading): void {
   const { text } = say(draft, 'client')

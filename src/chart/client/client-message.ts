@@ -11,7 +11,7 @@ import { tellTherapist } from './alert-message.ts'
 import { clientParty } from './client-party.ts'
 import { correct } from './correct.ts'
 import { correctWeek } from './correct-week.ts'
-import { takeAlsoTold, takeUnfinished } from './also-told.ts'
+import { takeAlsoTold, takeSameAsBefore, takeUnfinished } from './also-told.ts'
 import { beginAside, messageIn } from './asides.ts'
 import { explain } from './explain.ts'
 import { explainWhole } from './explain-whole.ts'
@@ -30,8 +30,8 @@ export function takeClientMessage(draft: Draft<Chart>, { text, isEdit }: EventOf
   const reading = readForClient(draft, readMessage(text, open ? awaitingOf(open.question) : 'nothing', language.lexicon))
   const { sure, known } = withoutKnown(draft, reading)
   if (sure.length > 0) raise(draft, sure, text, reading)
-  else if (known.length > 0 && open?.conversation.state !== 'known') ask(draft, 'known', known, text)
-  else if (reading.unsureFlags.length > 0 && open?.conversation.flow !== 'symptom') ask(draft, 'confirm', reading.unsureFlags, text)
+  else if (known.length > 0 && open?.conversation.state !== 'known') ask(draft, 'known', known, text, reading)
+  else if (reading.unsureFlags.length > 0 && open?.conversation.flow !== 'symptom') ask(draft, 'confirm', reading.unsureFlags, text, reading)
   else if (!isEdit || reading.stop) takeWords(draft, text, reading)
   if (draft.notes.length > 0) flushNotes(draft, clientParty)
 }
@@ -47,7 +47,7 @@ function raise(draft: Draft<Chart>, flags: readonly RedFlag[], text: string, rea
   draft.record('words', 'client', { text })
   const isRoutine = flags.every((flag) => flag.level === 'routine')
   if (isRoutine) draft.say(say(draft, 'client').text('flag.routine'))
-  raiseFlags(draft, flags, { words: text, isConfirmed: true })
+  raiseFlags(draft, flags, { words: text, isConfirmed: true, ...matchedIn(text, reading) })
   // "Not today, fever" is a symptom and a wish: it is told, and the session is left.
   if (isRoutine && isStop) return stop(draft)
   if (isRoutine && command === 'not-today' && openQuestion(draft)) return leave(draft, 'not-today')
@@ -57,9 +57,15 @@ function raise(draft: Draft<Chart>, flags: readonly RedFlag[], text: string, rea
   bringOn(draft, clientParty)
 }
 
-function ask(draft: Draft<Chart>, state: 'confirm' | 'known', flags: readonly RedFlag[], text: string): void {
+/** What the therapist reads of how it was understood. */
+function matchedIn(text: string, { matched }: Reading): { readonly matched?: string } {
+  const words = [...new Set(matched.map((one) => one.words))].join('”, “')
+  return words === '' || words === text.trim() ? {} : { matched: words }
+}
+
+function ask(draft: Draft<Chart>, state: 'confirm' | 'known', flags: readonly RedFlag[], text: string, reading: Reading): void {
   draft.record('words', 'client', { text })
-  askAboutSigns(draft, state, flags, text)
+  askAboutSigns(draft, state, flags, { said: text, ...matchedIn(text, reading) })
   bringOn(draft, clientParty)
 }
 
@@ -80,7 +86,7 @@ function takeWords(draft: Draft<Chart>, text: string, reading: Reading): void {
   if (reading.command !== null && commands[reading.command]?.(draft, text) === true) return
   if (isRenewed) return
   if (correct(draft, text, reading, open) || correctWeek(draft, text, reading, open)) return
-  if (takeUnfinished(draft, reading)) return
+  if (takeUnfinished(draft, reading) || takeSameAsBefore(draft, reading)) return
   if (open) return takeText(draft, clientParty, text, reading, () => takeAlsoTold(draft, reading))
   sayIdle(draft)
 }

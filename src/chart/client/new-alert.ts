@@ -7,7 +7,7 @@ import type { Draft } from '../draft.ts'
 import { say } from './say.ts'
 import { nextSet, sessionOf } from './session-state.ts'
 
-export type NewAlert = Pick<Alert, 'level' | 'sign' | 'title' | 'words' | 'isConfirmed' | 'told'> & { readonly during?: string | null }
+export type NewAlert = Pick<Alert, 'level' | 'sign' | 'title' | 'words' | 'isConfirmed' | 'told' | 'matched'> & { readonly during?: string | null }
 
 export function newAlert(draft: Draft<Chart>, given: NewAlert): Alert {
   const id = brandAs<AlertId>(`a${draft.document.alertsRaised + 1}`)

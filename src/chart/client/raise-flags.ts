@@ -22,6 +22,8 @@ export interface FlagMatter {
   /** The client's words, or what they pressed. */
   readonly words: string | null
   readonly isConfirmed: boolean
+  /** Which of the words were taken for a sign. */
+  readonly matched?: string
 }
 
 /** Everything stops: the session ends, the chart is locked, the client is told what to do, the therapist is alerted. */

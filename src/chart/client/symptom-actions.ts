@@ -27,8 +27,8 @@ export const symptomActions: Readonly<Record<string, ActionHandler<Chart>>> = {
 }
 
 /** Asks about words that may mean a sign, or whether a known one is worse. */
-export function askAboutSigns(draft: Draft<Chart>, state: 'confirm' | 'known', flags: readonly RedFlag[], said: string): void {
-  push(draft, 'symptom', state, { signs: flags.map((flag) => flag.sign), said })
+export function askAboutSigns(draft: Draft<Chart>, state: 'confirm' | 'known', flags: readonly RedFlag[], words: { readonly said: string; readonly matched?: string }): void {
+  push(draft, 'symptom', state, { signs: flags.map((flag) => flag.sign), ...words })
 }
 
 function setOnTop(draft: Draft<Chart>, data: Conversation['data']): void {
@@ -46,7 +46,7 @@ function raiseSign(draft: Draft<Chart>, _conversation: Conversation, answer: Ans
 
 function raiseSuspected(draft: Draft<Chart>, conversation: Conversation): void {
   stopWaiting(draft)
-  raiseFlags(draft, signsInQuestion(draft, conversation), { words: wordsOf(conversation), isConfirmed: true })
+  raiseFlags(draft, signsInQuestion(draft, conversation), { ...wordsOf(conversation), isConfirmed: true })
 }
 
 /** Left without an answer: if a sign was in question it alarms as unconfirmed. */
@@ -59,11 +59,12 @@ export function raiseUnanswered(draft: Draft<Chart>, conversation: Conversation)
   const signs = signsInQuestion(draft, conversation)
   const worst = signs.toSorted((a, b) => alertLevels.indexOf(b.level) - alertLevels.indexOf(a.level)).slice(0, 1)
   draft.record('sign-unanswered', 'nuchal', { signs: signs.map((flag) => flag.sign) })
-  raiseFlags(draft, 'signs' in conversation.data ? signs : worst, { words: wordsOf(conversation), isConfirmed: false })
+  raiseFlags(draft, 'signs' in conversation.data ? signs : worst, { ...wordsOf(conversation), isConfirmed: false })
 }
 
-function wordsOf({ data }: Conversation): string | null {
-  return typeof data.said === 'string' ? data.said : null
+function wordsOf({ data }: Conversation): { readonly words: string | null; readonly matched?: string } {
+  const words = typeof data.said === 'string' ? data.said : null
+  return typeof data.matched === 'string' ? { words, matched: data.matched } : { words }
 }
 
 /** The signs a symptom conversation is about: those suspected, or all of the group chosen. */
