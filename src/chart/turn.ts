@@ -208,7 +208,6 @@ function take<D extends Speaking>(
   pressed: string | null,
   next?: () => void,
 ): void {
-  const words = party.words(draft.document, draft)
   if (understood.kind === 'unusable') {
     sayUnclear(draft, party, open, understood)
     return bringOn(draft, party)

@@ -61,17 +61,21 @@ export function findPhrases(tokens: readonly Token[], book: PhraseBook): Found {
   // A list comes after those it refers to.
   for (const list of [...tries.keys()].sort((a, b) => a - b)) {
     const name = book.lists[list] ?? ''
-    const starts: Starts = new Map()
-    const ofList = tries.get(list) ?? []
-    for (let at = 0; at < ofList.length; at += 2) {
-      const [phrase, start] = [ofList[at] as BookPhrase, ofList[at + 1] as number]
-      for (const { end, gaps } of matchFrom(phrase.parts, 0, start, search)) {
-        if (end > start) addOccurrence(starts, { list: name, form: phrase.form, start, end, gaps })
-      }
-    }
+    const starts = findList(name, tries.get(list) ?? [], search)
     if (starts.size > 0) found.set(name, starts)
   }
   return indexFound(tokens, found, search.steps)
+}
+
+function findList(name: string, tries: readonly (BookPhrase | number)[], search: Search): Starts {
+  const starts: Starts = new Map()
+  for (let at = 0; at < tries.length; at += 2) {
+    const [phrase, start] = [tries[at] as BookPhrase, tries[at + 1] as number]
+    for (const { end, gaps } of matchFrom(phrase.parts, 0, start, search)) {
+      if (end > start) addOccurrence(starts, { list: name, form: phrase.form, start, end, gaps })
+    }
+  }
+  return starts
 }
 
 const noMatch: readonly Match[] = []
