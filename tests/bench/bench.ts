@@ -2,6 +2,7 @@
 // 1,000 virtual clients instead of 120. Ends with 1 where a limit does not hold.
 import { parseArgs } from 'node:util'
 import { existsSync, readFileSync } from 'node:fs'
+import type { Content } from '#src/content/content.ts'
 import { loadContent } from '#src/content/load-content.ts'
 import { readPlan } from '#src/content/read-plan.ts'
 import { measureAnswers } from './answer-cost.ts'
@@ -11,7 +12,7 @@ import { measureClients } from './virtual-clients.ts'
 
 const { values } = parseArgs({ options: { json: { type: 'boolean', default: false }, full: { type: 'boolean', default: false } } })
 const path = ['content/plans/all-directions.yaml', 'content/plans/extension.yaml'].find((plan) => existsSync(plan)) ?? ''
-const content = loadContent('content')
+const content: Content = { ...loadContent('content'), signature: { kind: 'demo' } }
 const plan = readPlan(readFileSync(path, 'utf8'), path, content)
 
 const figures = [...measureReading(content), ...measureAnswers(plan, content), ...measureClients(plan, content, values.full ? 1000 : 120)]
