@@ -16,9 +16,9 @@ export const lexiconLists = {
   /** Whether something is said to be so. */
   certainty: [
     'no-noun', 'not', 'not-a-denial', 'degree', 'degree-after', 'carrier', 'transparent', 'or', 'subject', 'first-person',
-    'other-person', 'contrast', 'new-clause',
+    'other-person', 'speaks-for', 'contrast', 'new-clause',
     'reason', 'denied-after', 'affirmed-after', 'gone-after', 'question', 'question-with-mark', 'what-if', 'past', 'any-more',
-    'usual', 'all-well', 'harmless', 'doubtful', 'corrected',
+    'usual', 'all-well', 'harmless', 'doubtful', 'corrected', 'body-heat',
   ],
   /** Words of the answers. */
   replies: [

@@ -1,10 +1,13 @@
 // Whoever writes to the bot chooses the text. No regular expression that reads it may take more than linear work.
 import { readdirSync, readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
 import { join } from 'node:path'
-import ts from 'typescript'
+import type typescript from 'typescript'
 import { describe, expect, it } from 'vitest'
 import { parseExpression, searchSteps, type Part, type Ways } from '#tests/support/regular-expression.ts'
 
+// Loaded past the test runner, which would look in vain for its source map.
+const ts = createRequire(import.meta.url)('typescript') as typeof typescript
 const folder = 'src/conversation'
 
 interface Written {
@@ -15,7 +18,7 @@ interface Written {
 function literalsIn(file: string): readonly Written[] {
   const source = ts.createSourceFile(file, readFileSync(join(folder, file), 'utf8'), ts.ScriptTarget.Latest, true)
   const found: Written[] = []
-  const visit = (node: ts.Node): void => {
+  const visit = (node: typescript.Node): void => {
     if (ts.isRegularExpressionLiteral(node)) {
       const end = node.text.lastIndexOf('/')
       found.push({ where: `${file} ${node.text}`, ways: parseExpression(node.text.slice(1, end), node.text.slice(end + 1)) })
@@ -53,6 +56,8 @@ function lettersOf(ways: Ways): readonly string[] {
 }
 
 const [short, long] = [60, 120]
+/** Linear work on the short text is a tenth of it at most. */
+const mostSteps = 60 * 200
 
 /** Runs, runs after another letter and letters in turn, each with an end that fits nothing. */
 function growth(ways: Ways): number {
@@ -62,7 +67,10 @@ function growth(ways: Ways): number {
     (times) => `${(a + b).repeat(times / 2)}\u0001`,
     (times) => `${a}${b.repeat(times / 2)}${a.repeat(times / 2)}\u0001`,
   ]))
-  return Math.max(0, ...hostile.map((text) => searchSteps(ways, text(long)) / searchSteps(ways, text(short))))
+  return Math.max(0, ...hostile.map((text) => {
+    const few = searchSteps(ways, text(short), mostSteps)
+    return few === mostSteps ? Infinity : searchSteps(ways, text(long), 4 * few) / few
+  }))
 }
 
 // Twice the text is twice the work, and a little for what is looked at once; where work is square it is four times.
@@ -83,7 +91,7 @@ describe('the regular expressions that read what people write', () => {
 })
 
 describe('the two checks', () => {
-  it.each(['(a+)+', '(?:a(?:b)?)*', '((a*)b)+', '(?:x(?:y(z)?))?'])('notice the nested groups of %s', (source) => {
+  it.each(['(?:a(?:b)?)*', '((?:a)*b)+', '(?:x(?:y(z)?))?'])('notice the nested groups of %s', (source) => {
     expect(hasNested(parse(source))).toBe(true)
   })
 
@@ -91,7 +99,7 @@ describe('the two checks', () => {
     expect(hasNested(parse(source))).toBe(false)
   })
 
-  it.each([String.raw`\s*-`, String.raw`^\s*\s*x`, String.raw`\d+[.,]?\d+x`, '^(?:a|ab|b)*c$'.replace('ab', 'a?'), String.raw`(\p{L})*,`])(
+  it.each([String.raw`\s*-`, String.raw`^\s*\s*x`, String.raw`\d+[.,]?\d+x`, '^(a+)+$', '^(?:a|a?)*c$', String.raw`(\p{L})*,`])(
     'notice that %s takes more than linear work', (source) => {
       expect(growth(parse(source))).toBeGreaterThan(mostGrowth)
     },

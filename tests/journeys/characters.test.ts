@@ -11,7 +11,7 @@ function introduced(title: string, text: string, conversation: WrittenConversati
 describe('a sarcastic client', () => {
   const clinic = inFirstSet()
   const conversation = new WrittenConversation(clinic)
-    .write('oh wow, another set, I am dying of excitement')
+    .write('oh wow, another set, what a treat')
     .write('done, sadly')
     .write('a solid 11 out of 10, obviously')
     .write('fine. 2.')
@@ -23,14 +23,16 @@ describe('a sarcastic client', () => {
     .write('zero, I am made of steel')
     .write('nope, steady as a rock, clap for me')
     .write('2 more before I drop dead of boredom')
-    .write('great, my arm fell asleep from boredom')
-  it('is not taken at their word where they joke, and is asked where a joke names a sign', async () => {
-    expect(clinic.chart().session?.sets.map(({ report }) => report)).toEqual([
+    .write('oh great, now my face is numb from smiling so much')
+    .write('no, I was joking')
+  it('is not taken at their word where they joke, and is asked or stopped where a joke names a sign', async () => {
+    await expect(introduced('A sarcastic client', 'Jokes are no numbers, and a joke that names a sign is never passed over.', conversation)).toMatchFileSnapshot('../../docs/conversations/sarcastic.md')
+    const { pending, session } = clinic.chart()
+    const sets = session?.sets.map(({ report }) => report) ?? pending?.ladders[0]?.sets.map(({ report }) => report) ?? []
+    expect(sets.slice(0, 2)).toEqual([
       { pain: 2, control: 'lost', reserve: 3, finished: true },
       { pain: 0, control: 'steady', reserve: 2, finished: true },
     ])
-    expect(clinic.asks ?? clinic.chart().lock?.level).toBeTruthy()
-    await expect(introduced('A sarcastic client', 'Jokes are no numbers, and a joke that names a sign is asked about or heard.', conversation)).toMatchFileSnapshot('../../docs/conversations/sarcastic.md')
   })
 })
 

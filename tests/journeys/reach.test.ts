@@ -57,6 +57,7 @@ describe('a therapist who cannot be reached', () => {
       ⚠ URGENT, same day – Orla Tiernan
       New or spreading numbness or tingling of an arm or hand
       Client’s words: “my arm went numb”
+      Taken for a sign: “arm went numb”
       When: Mon 5 Jan, 12:00 (Europe/Dublin); where Maren Holt is Mon 5 Jan, 12:00 (Europe/Dublin)
       Client was told:
       Stop training now and put everything down.

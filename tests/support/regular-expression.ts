@@ -61,8 +61,11 @@ export function parseExpression(source: string, flags: string): Ways {
 
 const isWord = (letter: string | undefined): boolean => letter !== undefined && /\w/.test(letter)
 
-/** How many places are compared when a text is searched from its start for every match, by plain backtracking. */
-export function searchSteps(ways: Ways, text: string): number {
+/**
+ * How many places are compared when a text is searched from its start for every match, by plain backtracking; counted no
+ * further than the limit, since some expressions would take longer than a life.
+ */
+export function searchSteps(ways: Ways, text: string, limit: number): number {
   const letters = [...text]
   const caught: [number, number][] = []
   let steps = 0
@@ -73,6 +76,7 @@ export function searchSteps(ways: Ways, text: string): number {
     return part === undefined ? next(at) : match(part, at, (end) => run(parts, place + 1, end, next))
   }
   const match = (part: Part, at: number, next: Next): boolean => {
+    if (steps >= limit) return false
     steps += 1
     if (part.kind === 'one') return at < letters.length && part.fits.test(letters[at] ?? '') && next(at + 1)
     if (part.kind === 'edge') return holds(part.source, at) && next(at)

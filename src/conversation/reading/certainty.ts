@@ -45,7 +45,9 @@ function answerAfter(it: Occurrence, { found }: MarkedText): Certainty | null {
   const start = next !== undefined && marksBeforeAnswer.has(next.text) ? it.end + 1 : it.end
   const isLast = (end: number): boolean => found.tokens[end] === undefined || found.tokens[end]?.kind === 'mark'
   const denied = found.startingAt('denied-after', start)
-  if (denied !== undefined && isLast(denied.end)) return next?.text === ',' && it.form === 'says' ? null : 'denied'
+  // "I cannot see nothing": where a symptom denies something itself, a second denial without a mark belongs to it.
+  const isPartOfIt = start === it.end && ownTokens(it).some((index) => found.startingAt('not', index) !== undefined)
+  if (denied !== undefined && !isPartOfIt && isLast(denied.end)) return next?.text === ',' && it.form === 'says' ? null : 'denied'
   const zero = found.tokens[start]
   if (zero?.kind === 'number' && zero.value === 0 && isLast(start + 1)) return 'denied'
   return next?.text === '?' && found.startingAt('affirmed-after', start) !== undefined ? 'sure' : null
@@ -55,15 +57,24 @@ function answerAfter(it: Occurrence, { found }: MarkedText): Certainty | null {
 const symptomNames: ReadonlySet<string> = new Set(symptomLists)
 const involvesOthers: ReadonlySet<string> = new Set(['being-hurt', 'self-harm'])
 
-/** "My mother is dizzy"; but "someone knocked me over" and "my wife says the side of my mouth drops" are of the client. */
+/**
+ * "My mother is dizzy"; but "someone knocked me over", "my wife says the side of my mouth drops" and, from whoever holds the
+ * client's phone, "wife here, he cannot speak" are of the client.
+ */
 function isOfOthers(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
   const { found } = text
   if (!symptomNames.has(it.list) || involvesOthers.has(it.list)) return false
+  if (found.all('speaks-for').length > 0) return false
   const others = found.all('other-person').filter(({ start, end }) => start >= before.start && end <= it.start && !text.isHarmless(start))
   const last = others.at(-1)
   if (last === undefined) return false
   const between = Array.from({ length: it.start - last.end }, (_, offset) => last.end + offset)
   return ![...between, ...ownTokens(it), it.end].some((index) => found.startingAt('first-person', index) !== undefined)
+}
+
+/** A faint, or having felt dizzy, is over when it is told of: that it has passed makes it no less of a sign. */
+function isOverWhenTold(it: Occurrence): boolean {
+  return it.list === 'dropped' || (it.list === 'dizzy' && it.form === 'says')
 }
 
 function isInDoubt(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
@@ -72,10 +83,11 @@ function isInDoubt(it: Occurrence, before: ClauseBefore, text: MarkedText): bool
     || isOfOthers(it, before, text)
     || isAsked(it, before, text)
     || inClause('past', it, before, text)
-    || isGone(it, text)
+    || (!isOverWhenTold(it) && isGone(it, text))
 }
 
 function stands(list: string, from: number, to: number, { found, isHarmless }: MarkedText): boolean {
+  if (found.all(list).length === 0) return false
   for (let index = from; index < to; index += 1) {
     const it = isHarmless(index) ? undefined : found.startingAt(list, index)
     // "Since two years ago" goes on.

@@ -16,6 +16,8 @@ export interface MatchedWords {
 /** In characters; what lies further apart is shown in pieces. */
 export const longestMatch = 80
 const between = ' … '
+/** What lies no further apart than a short word or two is shown with what stands between. */
+const nearby = 12
 
 /** One for each sign that is raised or asked about, in their order. */
 export function matchedWords({ sure, unsure, grounds }: SignsRead, tokens: readonly Token[], text: string): readonly MatchedWords[] {
@@ -37,12 +39,22 @@ function isAskedAbout({ sign }: RedFlag, ground: Ground): boolean {
  * holds for signs that only several symptoms together are, and knows no rule of its own.
  */
 function groundsOf(sign: SignId, grounds: readonly Ground[]): readonly Ground[] {
-  let needed = grounds.filter((it) => it.isSure || it.isSureSymptom)
+  let needed = firstOfEach(grounds.filter((it) => it.isSure || it.isSureSymptom))
   for (const it of needed.toReversed()) {
     const fewer = needed.filter((other) => other !== it)
     if (raised(fewer).has(sign)) needed = fewer
   }
   return needed
+}
+
+/** What says the same again raises nothing more, and a long message may say it a hundred times. */
+function firstOfEach(grounds: readonly Ground[]): readonly Ground[] {
+  const kinds = new Map<string, Ground>()
+  for (const it of grounds) {
+    const kind = [it.symptom.list, it.sign, it.isSure, it.isSureSymptom].join(' ')
+    if (!kinds.has(kind)) kinds.set(kind, it)
+  }
+  return [...kinds.values()]
 }
 
 function raised(grounds: readonly Ground[]): ReadonlySet<string> {
@@ -70,12 +82,12 @@ function spanOf(it: Occurrence, tokens: readonly Token[], originOf: OriginOf): S
   return originOf(tokens[it.start]?.start ?? 0, tokens[it.end - 1]?.end ?? 0)
 }
 
-/** Spans that overlap are one. */
+/** Spans that overlap or all but touch are one. */
 function apart(spans: readonly Span[]): readonly Span[] {
   const joined: Span[] = []
   for (const span of spans) {
     const last = joined.at(-1)
-    if (last === undefined || span.start > last.end) joined.push(span)
+    if (last === undefined || span.start > last.end + nearby) joined.push(span)
     else joined[joined.length - 1] = { start: last.start, end: Math.max(last.end, span.end) }
   }
   return joined

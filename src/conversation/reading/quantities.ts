@@ -60,14 +60,25 @@ function numberAt(index: number, found: Found, numbers: ReadonlyMap<string, numb
   return token?.kind === 'word' ? (numbers.get(token.text) ?? null) : null
 }
 
-/** A number of several words, "half a dozen", which the lexicon spells with spaces. */
+interface LongNumber {
+  readonly words: readonly string[]
+  readonly value: number
+}
+
+const longNumbers = new WeakMap<ReadonlyMap<string, number>, readonly LongNumber[]>()
+
+/** Numbers of several words, "half a dozen", which the lexicon spells with spaces. */
+function longNumbersIn(numbers: ReadonlyMap<string, number>): readonly LongNumber[] {
+  const known = longNumbers.get(numbers)
+  if (known !== undefined) return known
+  const made = [...numbers].flatMap(([written, value]) => (written.includes(' ') ? [{ words: written.split(' '), value }] : []))
+  longNumbers.set(numbers, made)
+  return made
+}
+
 function longNumberAt(index: number, found: Found, numbers: ReadonlyMap<string, number>): { value: number; end: number } | null {
-  for (const [written, value] of numbers) {
-    if (!written.includes(' ')) continue
-    const words = written.split(' ')
-    if (words.every((word, offset) => found.tokens[index + offset]?.text === word)) return { value, end: index + words.length }
-  }
-  return null
+  const long = longNumbersIn(numbers).find(({ words }) => words.every((word, offset) => found.tokens[index + offset]?.text === word))
+  return long === undefined ? null : { value: long.value, end: index + long.words.length }
 }
 
 function quantityAt(index: number, found: Found, numbers: ReadonlyMap<string, number>): Single | null {

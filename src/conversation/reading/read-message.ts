@@ -11,7 +11,7 @@ import { readQuantities } from './quantities.ts'
 import { readCommand, wantsToStop, type Command } from './read-command.ts'
 import { readControl, readToldControl } from './read-control.ts'
 import { readPain, readReserve, readToldReserve } from './read-number.ts'
-import { readSigns, type SignsRead } from './read-signs.ts'
+import { readSigns, wobbleOf, type SignsRead } from './read-signs.ts'
 import { isCorrection, readYesNo } from './read-yes-no.ts'
 import { tokenise } from './token.ts'
 
@@ -67,7 +67,7 @@ export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon):
   const book = phraseBookOf(lexicon)
   const found = findPhrases(correctSlips(tokenise(text, lexicon.spellings), book), book)
   const marked = markText(found)
-  const signs = readSigns(marked)
+  const signs = signsOf(marked, awaiting)
   const hasSign = signs.sure.length + signs.unsure.length > 0
   const value = hasSign ? null : readers[awaiting](marked, lexicon, signs)
   const stop = wantsToStop(marked)
@@ -88,6 +88,12 @@ export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon):
     isCorrection: isCorrection(found, awaitsNumber, value !== null),
     understood: value !== null || hasSign || sameAsBefore || command !== null || stop,
   }
+}
+
+function signsOf(text: MarkedText, awaiting: Awaiting): SignsRead {
+  const signs = readSigns(text)
+  const isPlain = signs.sure.length + signs.unsure.length === 0
+  return (isPlain && awaiting === 'yesno' && readYesNo(text) === null ? wobbleOf(text) : null) ?? signs
 }
 
 const nothingTold: AlsoTold = { control: null, reserve: null, isUnfinished: false }

@@ -69,6 +69,20 @@ export function readSigns(text: MarkedText): SignsRead {
   }
 }
 
+const longestWobble = 4
+
+/**
+ * "Bit wobbly", in answer to a question of yes or no: it is neither, and may be said of legs or head, so that the bot asks.
+ * A longer message says what wobbles.
+ */
+export function wobbleOf(text: MarkedText): SignsRead | null {
+  const it = text.found.all('shaky').find((one) => certaintyOf(one, text) !== 'denied')
+  if (it === undefined || text.found.tokens.length > longestWobble) return null
+  const sign = 'unsteady-walking'
+  const grounds: readonly Ground[] = [{ sign, isSure: false, symptom: it, isSureSymptom: true, companions: [] }]
+  return { sure: [], unsure: flagsOf((name) => name === sign), ache: [], grounds }
+}
+
 /** The first occurrence of each; "nowhere" stands in no words. */
 type Companions = ReadonlyMap<Companion, Occurrence | null>
 
@@ -115,6 +129,8 @@ function isExcluded(it: Occurrence, text: MarkedText): boolean {
   for (let index = it.start; index > Math.max(0, it.start - 4); index -= 1) {
     const isOwn = text.isSymptomWord(index - 1) || text.isIdiom(index - 1)
     if (found.endingAt('not', index) !== undefined && !isOwn) return true
+    // "Losing weight without dieting".
+    if (it.list === 'on-purpose' && found.endingAt('no-noun', index) !== undefined) return true
     if (text.itemEndingAt(index) !== undefined || found.endingAt('transparent', index) === undefined) return false
   }
   return false

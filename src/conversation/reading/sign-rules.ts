@@ -34,8 +34,10 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
     { sign: 'saddle-bladder-bowel', with: ['saddle'] },
     { sign: 'saddle-bladder-bowel', with: ['both-legs'] },
     { sign: 'clumsy-hands', with: ['both-arms'] },
-    ...(['arm', 'shoulder', 'leg', 'neck', 'trunk', 'nowhere'] as const)
+    ...(['arm', 'shoulder', 'neck', 'trunk', 'nowhere'] as const)
       .map((place): SignRule => ({ sign: 'arm-numbness', with: [place] })),
+    // Both legs are the saddle sign alone.
+    { sign: 'arm-numbness', with: ['leg'], without: ['both-legs'] },
   ],
   weak: [
     ...limbs.flatMap((limb): readonly SignRule[] => [
@@ -100,7 +102,10 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
   'watch-clumsy': [{ sign: 'clumsy-hands', isPossible: true }],
   'watch-arm': [{ sign: 'arm-numbness', isPossible: true }],
   wound: [{ sign: 'wound-change' }],
-  'weight-loss': [{ sign: 'weight-loss', without: ['on-purpose'] }],
+  'weight-loss': [
+    { sign: 'weight-loss', without: ['on-purpose'] },
+    { sign: 'weight-loss', with: ['on-purpose'], isPossible: true },
+  ],
   'night-pain': [{ sign: 'night-pain' }],
   fever: [{ sign: 'fever' }],
   'stiff-neck': [],

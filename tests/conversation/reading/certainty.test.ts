@@ -1,9 +1,16 @@
 import { describe, expect, it } from 'vitest'
+import type { Awaiting } from '#src/conversation/reading/read-message.ts'
 import { perhaps, surely } from './reading-of.ts'
 
 const sure: readonly (readonly [string, readonly string[]])[] = [
   ["the room won't stop spinning", ['spinning-lasting']],
   ['no my hand is numb', ['arm-numbness']],
+  ['a head rush after that one, gone now', ['light-headed']],
+  ['fainted, gone now', ['drop-attack']],
+  ['wife here, he cannot speak', ['speech-or-swallowing']],
+  ['I am her husband, her face is drooping', ['face-droop']],
+  ['38.9 and very hot', ['fever']],
+  ['losing weight without dieting', ['weight-loss']],
   ['not tired, just dizzy', ['light-headed']],
   ['numbness? no. dizziness? yes.', ['light-headed']],
   ["I have no idea why I'm dizzy", ['light-headed']],
@@ -78,6 +85,9 @@ const unsure: readonly (readonly [string, readonly string[]])[] = [
   ['I feel weak', ['feeling-ill']],
   ['can it cause numbness?', ['arm-numbness']],
   ['not sure if I am dizzy', ['light-headed']],
+  ['worried my arm will stop working one day', ['sudden-weakness']],
+  ['my wife cannot speak', ['speech-or-swallowing']],
+  ['lost weight, on a diet', ['weight-loss']],
 ]
 
 const neither: readonly string[] = [
@@ -108,5 +118,11 @@ describe('how sure a symptom is', () => {
 
   it.each(neither.map((text) => [text]))('"%s" speaks of no sign', (text) => {
     expect([surely(text), perhaps(text)]).toEqual([[], []])
+  })
+
+  it('makes the bot ask about a wobble that answers no question', () => {
+    expect(['yesno', 'control', 'nothing'].map((awaiting) => perhaps('bit wobbly', awaiting as Awaiting)))
+      .toEqual([['unsteady-walking'], [], []])
+    expect(perhaps('yes, a bit wobbly', 'yesno')).toEqual([])
   })
 })

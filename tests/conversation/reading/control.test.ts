@@ -23,6 +23,11 @@ const rows: readonly (readonly [string, 'steady' | 'shaky' | 'lost' | null])[] =
   ['not steady', 'lost'], ['no control', 'lost'], ["couldn't hold it", 'lost'], ['all over the place', 'lost'],
   ['had to lean back', 'lost'], ['terrible', 'lost'], ['I shrugged', 'lost'], ['lost form on the last rep', 'lost'],
   ['yes my shoulders moved', 'lost'],
+  ["no they didn't", 'steady'], ['not that I noticed', 'steady'], ['strong as an ox', 'steady'], ['went grand', 'steady'],
+  ['like clockwork', 'steady'], ['sound as a pound', 'steady'],
+  ['a wee bit on the final one', 'shaky'], ['bit wobbly', 'shaky'], ['went a bit shoogly', 'shaky'], ['bit ropey', 'shaky'],
+  ['yes they did', 'lost'], ['quite a lot tbh', 'lost'], ['went to pieces on the last two', 'lost'],
+  ['my shoulders did all the work', 'lost'], ['I was all over the shop', 'lost'],
   ['ok', null], ['okay', null], ['not bad', null], ['yes, steady', null], ['3', null], ['hm', null], ['tired', null],
   ['', null], ['my arm is numb', null],
 ]

@@ -38,6 +38,11 @@ describe('a lexicon', () => {
       mend: 'Use words, a|b, (optional), {list}, # and .. between words' }])
   })
 
+  it('names an entry that is not of words alone', () => {
+    expect(problemsOf(yaml.replace('  and-word: [and]', '  and-word: ["and {arm}"]')).map(({ path, message }) => [path, message]))
+      .toEqual([['entries.and-word.0', '"and {arm}" is no phrase of words alone']])
+  })
+
   it('names a list that is not there', () => {
     expect(problemsOf(yaml.replace('  heavy: [heavy,', '  heavy: ["{elbow-joint}",')).map(({ path, message }) => [path, message]))
       .toEqual([['symptoms.heavy', 'there is no list {elbow-joint}']])

@@ -9,6 +9,7 @@ const yesNo: readonly (readonly [string, boolean | null])[] = [
   ['no', false], ['nope', false], ['n', false], ['👎', false], ['not really', false], ['not yet', false],
   ["I haven't", false], ['no thanks', false], ['of course not', false], ["I don't think so", false],
   ['none of these', false], ['never', false], ['no, not this week', false],
+  ["no they didn't", false], ['not that I noticed', false], ['yes they did', true],
   ['yes no wait no', false], ['no wait yes', true], ['yes. sorry, no', false], ['yes no', null], ['no yes', null],
   ['maybe', null], ['not sure', null], ["don't know", null], ['no idea', null], ['no problem', null], ['3', null],
   ['', null], ['what?', null],
@@ -33,6 +34,7 @@ const stops: readonly (readonly [string, boolean])[] = [
   ['good enough', false], ['easy enough', false], ['not enough weight', false], ['when should I stop?', false],
   ["I won't give up", false], ['no more pain', false], ["the dizziness won't stop", false],
   ['3', false], ['bus stop', false], ['no more than 2', false],
+  ["can't make it stop", false],
 ]
 
 const corrections: readonly (readonly [string, boolean])[] = [

@@ -65,6 +65,7 @@ const unsure: readonly (readonly [string, readonly string[]])[] = [
   ['ya no tengo hormigueo', ['arm-numbness']],
   ['el hormigueo ya se me pasó', ['arm-numbness']],
   ['el mareo desapareció', ['light-headed']],
+  ['el hormigueo desapareció', ['arm-numbness']],
   ['¿mareo?', ['light-headed']],
   ['¿es normal el hormigueo?', ['arm-numbness']],
   ['¿puede causar mareo?', ['light-headed']],
