@@ -27,12 +27,11 @@ describe('a sarcastic client', () => {
     .write('no, I was joking')
   it('is not taken at their word where they joke, and is asked or stopped where a joke names a sign', async () => {
     await expect(introduced('A sarcastic client', 'Jokes are no numbers, and a joke that names a sign is never passed over.', conversation)).toMatchFileSnapshot('../../docs/conversations/sarcastic.md')
-    const { pending, session } = clinic.chart()
-    const sets = session?.sets.map(({ report }) => report) ?? pending?.ladders[0]?.sets.map(({ report }) => report) ?? []
-    expect(sets.slice(0, 2)).toEqual([
+    expect(clinic.entries('set').slice(0, 2).map(({ data }) => data.report)).toMatchObject([
       { pain: 2, control: 'lost', reserve: 3, finished: true },
       { pain: 0, control: 'steady', reserve: 2, finished: true },
     ])
+    expect(clinic.chart().lock?.level).toBe('emergency')
   })
 })
 
