@@ -33,6 +33,7 @@ describe('a red flag in a client’s words', () => {
       '⚠ URGENT, same day – Orla Tiernan',
       'New or spreading numbness or tingling of an arm or hand',
       `Client’s words: “${words}”`,
+      'Taken for a sign: “hand has gone numb”',
       'When: Mon 1 Jun, 18:00 (Europe/Dublin); your time Mon 1 Jun, 18:00 (Europe/Dublin)',
       expect.stringMatching(/^During: set 1 of 3 – two-hand press/),
       'Client was told:',
