@@ -93,7 +93,7 @@ const stories: readonly (readonly [string, Mechanism])[] = [
   ['My car rolled over in a crash.', { ...crash, rolledOver: true }],
   ['I was thrown out of the car.', { ...crash, ejected: true }],
   ['I crashed my quad bike.', { kind: 'motorised recreational vehicle' }],
-  ['I had a crash on a jet ski.', { kind: 'motorised recreational vehicle' }],
+  ['I had a crash on a water scooter.', { kind: 'motorised recreational vehicle' }],
   ['I was knocked off my bicycle.', { kind: 'bicycle collision' }],
   ['A car hit me on my bike.', { kind: 'bicycle collision' }],
 ]

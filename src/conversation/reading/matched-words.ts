@@ -39,6 +39,8 @@ function isAskedAbout({ sign }: RedFlag, ground: Ground): boolean {
  * holds for signs that only several symptoms together are, and knows no rule of its own.
  */
 function groundsOf(sign: SignId, grounds: readonly Ground[]): readonly Ground[] {
+  const own = grounds.find((it) => it.isSure && it.sign === sign)
+  if (own !== undefined && raised([own]).has(sign)) return [own]
   let needed = firstOfEach(grounds.filter((it) => it.isSure || it.isSureSymptom))
   for (const it of needed.toReversed()) {
     const fewer = needed.filter((other) => other !== it)
