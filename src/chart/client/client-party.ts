@@ -5,7 +5,7 @@ import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import type { Party, Values } from '../turn.ts'
 import { otherActions } from './other-actions.ts'
-import { planOf, protocolOf } from './plan-facts.ts'
+import { planOf, protocolOf, therapistNameOf } from './plan-facts.ts'
 import { screenOptions, signOptions } from './screen.ts'
 import { sayNextSet, sayWarmUp } from './instructions.ts'
 import { say } from './say.ts'
@@ -115,7 +115,7 @@ function aboutValues(draft: Draft<Chart>): Values {
   const plan = planOf(draft.document)
   return {
     name: plan.client.name,
-    therapist: draft.document.therapist?.name ?? plan.contacts.therapist.name,
+    therapist: therapistNameOf(draft.document),
     number: plan.emergencyNumber,
     outOfHours: plan.outOfHoursNumber,
   }

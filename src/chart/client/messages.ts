@@ -8,7 +8,7 @@ import type { Draft } from '../draft.ts'
 import type { Actor, ToldOf } from '../event.ts'
 import type { ActionHandler, Values } from '../turn.ts'
 import { actButton, tellDesk, tellTherapist } from './alert-message.ts'
-import { planOf } from './plan-facts.ts'
+import { planOf, therapistNameOf } from './plan-facts.ts'
 import { say } from './say.ts'
 
 export const messageActions: Readonly<Record<string, ActionHandler<Chart>>> = {
@@ -17,11 +17,7 @@ export const messageActions: Readonly<Record<string, ActionHandler<Chart>>> = {
 }
 
 export const messageValues: Readonly<Record<string, (draft: Draft<Chart>, conversation: Conversation) => Values>> = {
-  'message.text': (draft) => ({ therapist: therapistName(draft), number: planOf(draft.document).emergencyNumber }),
-}
-
-function therapistName(draft: Draft<Chart>): string {
-  return draft.document.therapist?.name ?? planOf(draft.document).contacts.therapist.name
+  'message.text': (draft) => ({ therapist: therapistNameOf(draft.document), number: planOf(draft.document).emergencyNumber }),
 }
 
 export function sendMessage(draft: Draft<Chart>, written: string): void {
@@ -42,7 +38,7 @@ function sentWords(draft: Draft<Chart>): string {
   const { text, time } = say(draft, 'client')
   const { therapist } = draft.document
   const { emergencyNumber, outOfHoursNumber } = planOf(draft.document)
-  const values = { therapist: therapistName(draft), number: emergencyNumber, outOfHours: outOfHoursNumber }
+  const values = { therapist: therapistNameOf(draft.document), number: emergencyNumber, outOfHours: outOfHoursNumber }
   const cover = therapist === null ? null : coverOf(therapist)
   if (cover === null) return text('message.sent-nobody', values)
   if (isOnCover(cover, draft.at)) return text('message.sent', values)

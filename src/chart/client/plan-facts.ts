@@ -23,6 +23,11 @@ export function planOf(chart: Chart): Plan {
   return chart.plan
 }
 
+/** The therapist at work here, or the one whom the plan names until somebody is. */
+export function therapistNameOf(chart: Chart): string {
+  return chart.therapist?.name ?? planOf(chart).contacts.therapist.name
+}
+
 /** The thresholds in force: the plan's own, and the protocol's for the rest. */
 export function protocolOf(plan: Plan, content: Content): Protocol {
   const protocol = content.protocols.get(plan.protocol)

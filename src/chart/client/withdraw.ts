@@ -6,7 +6,7 @@ import type { Draft } from '../draft.ts'
 import type { TimerKind } from '../timer.ts'
 import { push, type ActionHandler, type Values } from '../turn.ts'
 import { leaveTraining } from './leave-training.ts'
-import { planOf } from './plan-facts.ts'
+import { planOf, therapistNameOf } from './plan-facts.ts'
 import { raiseRoutine } from './raise-routine.ts'
 import { say } from './say.ts'
 
@@ -20,11 +20,7 @@ export const withdrawActions: Readonly<Record<string, ActionHandler<Chart>>> = {
 }
 
 export const withdrawValues: Readonly<Record<string, (draft: Draft<Chart>) => Values>> = {
-  'withdrawal.reason': (draft) => ({ therapist: therapistName(draft) }),
-}
-
-function therapistName(draft: Draft<Chart>): string {
-  return draft.document.therapist?.name ?? planOf(draft.document).contacts.therapist.name
+  'withdrawal.reason': (draft) => ({ therapist: therapistNameOf(draft.document) }),
 }
 
 function withdraw(draft: Draft<Chart>, _conversation: Conversation, answer: Answer): void {
@@ -40,7 +36,7 @@ function withdraw(draft: Draft<Chart>, _conversation: Conversation, answer: Answ
   })
   draft.record('consent', 'client', { isGiven: false, reason })
   const { emergencyNumber } = planOf(draft.document)
-  draft.say(say(draft, 'client').text('withdrawal.done', { therapist: therapistName(draft), number: emergencyNumber }))
+  draft.say(say(draft, 'client').text('withdrawal.done', { therapist: therapistNameOf(draft.document), number: emergencyNumber }))
   const title = say(draft, 'therapist').text(reason === '' ? 'alert.withdrawn' : 'alert.withdrawn-because', { reason })
   raiseRoutine(draft, { title, ladder: null, request: null })
 }
