@@ -7,9 +7,16 @@ export const lexiconLists = {
   symptoms: [
     'ache', 'numb', 'weak', 'heavy', 'stroke', 'dropped', 'sight', 'speech', 'droop', 'spinning', 'dizzy', 'sick',
     'headache', 'thunderclap', 'chest', 'breathless', 'puffed', 'bladder', 'clumsy', 'shock', 'unsteady', 'wobbly-standing',
-    'unlike-any', 'severe-pain', 'watch-breath', 'watch-speech', 'watch-sight',
-    'watch-toilet', 'watch-clumsy', 'watch-arm', 'wound', 'weight-loss', 'night-pain', 'fever', 'stiff-neck', 'ill', 'poorly',
+    'unlike-any', 'severe-pain', 'wound', 'weight-loss', 'night-pain', 'fever', 'stiff-neck', 'ill', 'poorly',
     'dangerous-blow', 'knock', 'ear-pulse', 'head-drop', 'self-harm', 'despair', 'being-hurt',
+  ],
+  /**
+   * Words that people use when something is wrong, and that are no sign alone: where they stand outside everything that is
+   * understood, the bot asks.
+   */
+  watched: [
+    'watch-breath', 'watch-speech', 'watch-sight', 'watch-toilet', 'watch-clumsy', 'watch-arm', 'watch-face', 'watch-weak',
+    'watch-head', 'watch-balance', 'watch-fall', 'watch-ear', 'watch-shock', 'watch-blow', 'watch-wound', 'watch-violence',
   ],
   /** What makes one sign of another. */
   cues: ['lasting', 'brief', 'slow', 'sudden', 'worst', 'severe', 'new-kind', 'at-rest', 'exertion', 'on-purpose'],
@@ -70,6 +77,7 @@ export const entryLists = [
 export type EntryList = (typeof entryLists)[number]
 
 export type PlaceList = (typeof lexiconLists)['places'][number]
+export type WatchList = (typeof lexiconLists)['watched'][number]
 export type SymptomList = (typeof lexiconLists)['symptoms'][number]
 export type CueList = (typeof lexiconLists)['cues'][number]
 export type LexiconList = {

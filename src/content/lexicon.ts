@@ -4,7 +4,7 @@ import { parsePhrase, waysOf, type Phrase } from './lexicon-phrase.ts'
 import { entryLists, lexiconLists, type EntryList } from './lexicon-lists.ts'
 
 export type { Phrase, PhrasePart } from './lexicon-phrase.ts'
-export type { EntryList, LexiconList, PlaceList, SymptomList, CueList } from './lexicon-lists.ts'
+export type { EntryList, LexiconList, PlaceList, SymptomList, WatchList, CueList } from './lexicon-lists.ts'
 
 /** What one idea is called. `names` are things one has ("no numbness"), `says` everything else ("my hand is numb"). */
 export interface PhraseList {
@@ -58,6 +58,7 @@ const schema = z.strictObject({
   blocks: z.record(z.string().regex(/^[a-z][a-z-]*$/u), list),
   places: required(lexiconLists.places),
   symptoms: required(lexiconLists.symptoms),
+  watched: required(lexiconLists.watched),
   cues: required(lexiconLists.cues),
   certainty: required(lexiconLists.certainty),
   replies: required(lexiconLists.replies),
@@ -104,7 +105,7 @@ export function readLexicon(yamlText: string, file: string): Lexicon {
   }
 }
 
-const sections = ['blocks', 'places', 'symptoms', 'cues', 'certainty', 'replies', 'commands'] as const
+const sections = ['blocks', 'places', 'symptoms', 'watched', 'cues', 'certainty', 'replies', 'commands'] as const
 
 function readEntries({ entries }: Written, report: Report): ReadonlyMap<EntryList, readonly string[]> {
   return new Map(entryLists.map((name): [EntryList, readonly string[]] => {

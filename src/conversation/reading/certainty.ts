@@ -1,7 +1,7 @@
 import { clauseBefore, longestClause, opensClause, type ClauseBefore, type Denial } from './clause-before.ts'
 import type { Occurrence } from './find-phrases.ts'
 import { ownTokens, type MarkedText } from './marked-text.ts'
-import { symptomLists } from './sign-rules.ts'
+import { symptomLists, watchLists } from './sign-rules.ts'
 import { endsSentence } from './token.ts'
 
 /** How far a symptom is said to be there. `usual`: there as always, which only a known sign may be. */
@@ -17,6 +17,11 @@ export function certaintyOf(it: Occurrence, text: MarkedText): Certainty {
   if (after === 'sure') return 'sure'
   if (denial === 'unsure' || isInDoubt(it, before, text)) return 'unsure'
   return inClause('usual', it, before, text) ? 'usual' : 'sure'
+}
+
+/** Whether something speaks of the client, and is not denied. */
+export function isOfClient(it: Occurrence, text: MarkedText): boolean {
+  return certaintyOf(it, text) !== 'denied' && !isOfOthers(it, clauseBefore(it, text), text)
 }
 
 function weigh(denial: Denial, it: Occurrence): Certainty {
@@ -54,7 +59,7 @@ function answerAfter(it: Occurrence, { found }: MarkedText): Certainty | null {
 }
 
 // In these other people have a part: "my partner is violent", "everybody would be better off without me".
-const symptomNames: ReadonlySet<string> = new Set(symptomLists)
+const symptomNames: ReadonlySet<string> = new Set([...symptomLists, ...watchLists])
 const involvesOthers: ReadonlySet<string> = new Set(['being-hurt', 'self-harm'])
 
 /**

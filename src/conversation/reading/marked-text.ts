@@ -1,5 +1,5 @@
 import type { Found, Occurrence } from './find-phrases.ts'
-import { placeLists, symptomLists } from './sign-rules.ts'
+import { placeLists, symptomLists, watchLists } from './sign-rules.ts'
 import { endsSentence } from './token.ts'
 
 /** A text with the phrases that count: inside a longer phrase, or an idiom, a word means something else. */
@@ -7,6 +7,8 @@ export interface MarkedText {
   readonly found: Found
   readonly symptoms: readonly Occurrence[]
   readonly places: readonly Occurrence[]
+  /** Words that are no sign alone. */
+  readonly watched: readonly Occurrence[]
   /** In a turn of speech that means something else than its words. */
   isHarmless(index: number): boolean
   /** The same, or in one that looks like a denial and is none, or that says a part of the body is well. */
@@ -34,6 +36,7 @@ export function markText(found: Found): MarkedText {
   const symptoms = longestOnly(symptomLists.flatMap((name) => found.all(name)).filter(isFree))
   const places = longestOnly(placeLists.flatMap((name) => found.all(name)).filter(isFree))
   const symptomWords = new Set(symptoms.flatMap(ownTokens))
+  const watched = longestOnly(watchLists.flatMap((name) => found.all(name)).filter(isFree))
   const ends = new Map([...places, ...symptoms].map((it) => [it.end, it]))
   const inside = new Set([...symptoms, ...places].flatMap((it) => ownTokens(it).filter((index) => index > it.start)))
   let sentence = 0
@@ -42,6 +45,7 @@ export function markText(found: Found): MarkedText {
     found,
     symptoms,
     places,
+    watched,
     isHarmless: (index) => harmless.has(index),
     isIdiom: (index) => idioms.has(index) || notDenials.has(index),
     deniesNothing: (index, start) => harmless.has(index) || (notDenials.get(index) ?? []).some(({ end }) => end <= start),

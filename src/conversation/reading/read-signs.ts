@@ -1,13 +1,13 @@
 import { brandAs } from '#src/domain/identifier.ts'
 import type { RedFlag } from '#src/domain/triage.ts'
-import type { PlaceList } from '#src/content/lexicon.ts'
+import type { PlaceList, WatchList } from '#src/content/lexicon.ts'
 import { bareTemperatures } from './bare-temperatures.ts'
-import { certaintyOf, type Certainty } from './certainty.ts'
+import { certaintyOf, isOfClient, type Certainty } from './certainty.ts'
 import { combineSigns } from './combine-signs.ts'
 import type { Occurrence } from './find-phrases.ts'
 import { ownTokens, type MarkedText } from './marked-text.ts'
 import { segmentsOf } from './segments.ts'
-import { cueLists, signRules, type Companion, type SignRule } from './sign-rules.ts'
+import { cueLists, signRules, watchedFor, type Companion, type SignRule } from './sign-rules.ts'
 import { signLevels, signNames, type SignName } from './signs.ts'
 
 export interface SignsRead {
@@ -36,6 +36,7 @@ export function readSigns(text: MarkedText): SignsRead {
   const sure = new Set<SignName>()
   const unsure = new Set<SignName>()
   const sureSymptoms = new Set<string>()
+  const denied = new Set<number>()
   const ache: Certainty[] = []
   const grounds = new Map<string, Ground>()
   const addGround = (ground: Ground): void => {
@@ -45,7 +46,10 @@ export function readSigns(text: MarkedText): SignsRead {
   for (const it of [...text.symptoms, ...bareTemperatures(text)]) {
     const certainty = certaintyOf(it, text)
     if (it.list === 'ache') ache.push(certainty)
-    if (certainty === 'denied') continue
+    if (certainty === 'denied') {
+      for (const index of ownTokens(it)) denied.add(index)
+      continue
+    }
     if (certainty === 'sure') sureSymptoms.add(it.list)
     const companions = companionsOf(it)
     const isSureSymptom = certainty === 'sure'
@@ -61,6 +65,14 @@ export function readSigns(text: MarkedText): SignsRead {
     }
   }
   const combined = combineSigns(sure, sureSymptoms)
+  // Where something alarms already, nothing is asked.
+  for (const it of sure.size > 0 ? [] : text.watched) {
+    if (!isOfClient(it, text) || ownTokens(it).every((index) => denied.has(index))) continue
+    for (const sign of watchedFor[it.list as WatchList]) {
+      unsure.add(sign)
+      addGround({ sign, isSure: false, symptom: it, isSureSymptom: false, companions: [] })
+    }
+  }
   return {
     sure: flagsOf((name) => combined.has(name)),
     unsure: flagsOf((name) => unsure.has(name) && !combined.has(name)),

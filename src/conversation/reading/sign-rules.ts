@@ -1,4 +1,4 @@
-import type { CueList, PlaceList, SymptomList } from '#src/content/lexicon.ts'
+import type { CueList, PlaceList, SymptomList, WatchList } from '#src/content/lexicon.ts'
 import type { SignName } from './signs.ts'
 
 /** What stands with a symptom: a place in the same clause, a cue in the same sentence, or no place at all. */
@@ -95,12 +95,6 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
   'unlike-any': [{ sign: 'pain-unlike-any' }],
   // "It hurts a lot" may answer what was asked of pain; "unbearable" is told of its own accord.
   'severe-pain': [{ sign: 'severe-pain-now', with: ['severe'] }],
-  'watch-breath': [{ sign: 'chest-pain-or-breathless', isPossible: true }],
-  'watch-speech': [{ sign: 'speech-or-swallowing', isPossible: true }],
-  'watch-sight': [{ sign: 'vision-loss-or-double', isPossible: true }],
-  'watch-toilet': [{ sign: 'saddle-bladder-bowel', isPossible: true }],
-  'watch-clumsy': [{ sign: 'clumsy-hands', isPossible: true }],
-  'watch-arm': [{ sign: 'arm-numbness', isPossible: true }],
   wound: [{ sign: 'wound-change' }],
   'weight-loss': [
     { sign: 'weight-loss', without: ['on-purpose'] },
@@ -121,6 +115,27 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
 }
 
 export const symptomLists = Object.keys(signRules) as readonly SymptomList[]
+
+/** Which signs the bot asks about where a word is said that is none alone, outside everything that is understood. */
+export const watchedFor: Readonly<Record<WatchList, readonly SignName[]>> = {
+  'watch-breath': ['chest-pain-or-breathless'],
+  'watch-speech': ['speech-or-swallowing'],
+  'watch-sight': ['vision-loss-or-double'],
+  'watch-toilet': ['saddle-bladder-bowel'],
+  'watch-clumsy': ['clumsy-hands'],
+  'watch-arm': ['arm-numbness'],
+  'watch-face': ['face-or-half-body-numbness', 'face-droop'],
+  'watch-weak': ['sudden-weakness'],
+  'watch-head': ['sudden-worst-headache', 'pain-unlike-any'],
+  'watch-balance': ['spinning-lasting', 'light-headed'],
+  'watch-fall': ['drop-attack'],
+  'watch-ear': ['pulsing-ear-noise'],
+  'watch-shock': ['electric-shock'],
+  'watch-blow': ['dangerous-trauma', 'other-trauma'],
+  'watch-wound': ['wound-change'],
+  'watch-violence': ['being-hurt'],
+}
+export const watchLists = Object.keys(watchedFor) as readonly WatchList[]
 
 const isPlace: Readonly<Record<PlaceList, true>> = {
   arm: true, 'both-arms': true, shoulder: true, leg: true, 'both-legs': true, face: true, 'half-body': true,

@@ -4,7 +4,7 @@ import { parse } from 'yaml'
 import { parsePhrase } from '#src/content/lexicon-phrase.ts'
 import { lexiconLists } from '#src/content/lexicon-lists.ts'
 import { LexiconError, readLexicon, type LexiconProblem } from '#src/content/lexicon.ts'
-import { cueLists, placeLists, signRules, symptomLists } from '#src/conversation/reading/sign-rules.ts'
+import { cueLists, placeLists, signRules, symptomLists, watchLists } from '#src/conversation/reading/sign-rules.ts'
 import { signLevels, signNames } from '#src/conversation/reading/signs.ts'
 import { surely } from './reading-of.ts'
 
@@ -58,9 +58,9 @@ describe('a lexicon', () => {
     expect(problemsOf('language: en\nnumbers: [')[0]).toMatchObject({ file: 'xx.yaml', line: 2 })
   })
 
-  it('of which the code knows every place, symptom and cue', () => {
-    expect([placeLists, symptomLists, cueLists].map((names) => names.toSorted()))
-      .toEqual([lexiconLists.places, lexiconLists.symptoms, lexiconLists.cues].map((names) => names.toSorted()))
+  it('of which the code knows every place, symptom, watched word and cue', () => {
+    expect([placeLists, symptomLists, watchLists, cueLists].map((names) => names.toSorted()))
+      .toEqual([lexiconLists.places, lexiconLists.symptoms, lexiconLists.watched, lexiconLists.cues].map((names) => names.toSorted()))
   })
 
   it('speaks of the signs of the triage content, at its levels', () => {
