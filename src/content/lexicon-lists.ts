@@ -14,10 +14,7 @@ export const lexiconLists = {
    * Words that people use when something is wrong, and that are no sign alone: where they stand outside everything that is
    * understood, the bot asks.
    */
-  watched: [
-    'watch-breath', 'watch-speech', 'watch-sight', 'watch-toilet', 'watch-clumsy', 'watch-arm', 'watch-face', 'watch-weak',
-    'watch-head', 'watch-balance', 'watch-fall', 'watch-ear', 'watch-shock', 'watch-blow', 'watch-wound', 'watch-violence',
-  ],
+  watched: ['watch-breath', 'watch-speech', 'watch-sight', 'watch-toilet', 'watch-clumsy', 'watch-arm'],
   /** What makes one sign of another. */
   cues: ['lasting', 'brief', 'slow', 'sudden', 'worst', 'severe', 'new-kind', 'at-rest', 'exertion', 'on-purpose'],
   /** Whether something is said to be so. */

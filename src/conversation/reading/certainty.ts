@@ -129,13 +129,13 @@ function isAsked(it: Occurrence, before: ClauseBefore, text: MarkedText): boolea
     return false
   }
   if (starter('question', before.start)) return true
-  let end = it.end
-  for (let token = found.tokens[end]; token !== undefined && token.kind !== 'mark'; token = found.tokens[end]) {
+  for (let end = it.end; end - it.end < longestClause; end += 1) {
+    const token = found.tokens[end]
+    if (token === undefined || token.kind === 'mark') return token?.text === '?'
     // "My arm is numb, is that normal?": said first, asked after.
     if (found.startingAt('question', end) ?? found.startingAt('question-with-mark', end)) return false
-    end += 1
   }
-  return found.tokens[end]?.text === '?'
+  return false
 }
 
 function isGone(it: Occurrence, { found, isSymptomWord }: MarkedText): boolean {

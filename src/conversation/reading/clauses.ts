@@ -5,8 +5,18 @@ export interface Clause {
   readonly end: number
 }
 
-/** The text cut at every mark and at every contrast ("but"). */
+const cut = new WeakMap<Found, readonly Clause[]>()
+
+/** The text cut at every mark and at every contrast ("but"); cut once for each text, since every reader asks for it. */
 export function clausesOf(found: Found): readonly Clause[] {
+  const known = cut.get(found)
+  if (known !== undefined) return known
+  const clauses = cutClauses(found)
+  cut.set(found, clauses)
+  return clauses
+}
+
+function cutClauses(found: Found): readonly Clause[] {
   const clauses: Clause[] = []
   let start = 0
   const close = (end: number): void => {

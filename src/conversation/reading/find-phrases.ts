@@ -29,8 +29,11 @@ type Starts = Map<number, Occurrence[]>
 
 interface Search {
   readonly tokens: readonly Token[]
+  readonly words: ReadonlySet<string>
   readonly numbers: ReadonlyMap<string, number>
   readonly found: ReadonlyMap<string, Starts>
+  /** Of which phrases the text has the words, as far as that was asked. */
+  readonly known: Map<BookPhrase, boolean>
   steps: number
 }
 
@@ -47,12 +50,14 @@ interface Match {
  */
 export function findPhrases(tokens: readonly Token[], book: PhraseBook): Found {
   const found = new Map<string, Starts>()
-  const search: Search = { tokens, numbers: book.lexicon.numbers, found, steps: 0 }
+  const words = new Set(tokens.map(({ text }) => text))
+  const search: Search = { tokens, words, numbers: book.lexicon.numbers, found, known: new Map(), steps: 0 }
   // By list: a phrase, the token at which to try it, the next phrase, its token, and so on.
   const tries = new Map<number, (BookPhrase | number)[]>()
   tokens.forEach((token, start) => {
     if (token.kind === 'mark') return
     for (const phrase of book.phrasesAt(token, tokens[start + 1])) {
+      if (!hasWords(phrase, search)) continue
       const here = tries.get(phrase.list)
       if (here === undefined) tries.set(phrase.list, [phrase, start])
       else here.push(phrase, start)
@@ -70,12 +75,23 @@ export function findPhrases(tokens: readonly Token[], book: PhraseBook): Found {
 function findList(name: string, tries: readonly (BookPhrase | number)[], search: Search): Starts {
   const starts: Starts = new Map()
   for (let at = 0; at < tries.length; at += 2) {
-    const [phrase, start] = [tries[at] as BookPhrase, tries[at + 1] as number]
+    const phrase = tries[at] as BookPhrase
+    const start = tries[at + 1] as number
+    if (!phrase.needsLists.every((needed) => search.found.has(needed))) continue
     for (const { end, gaps } of matchFrom(phrase.parts, 0, start, search)) {
       if (end > start) addOccurrence(starts, { list: name, form: phrase.form, start, end, gaps })
     }
   }
   return starts
+}
+
+/** Most phrases begin in a text and end elsewhere: "my arm" is often said, and seldom "my arm … asleep". */
+function hasWords(phrase: BookPhrase, { words, known }: Search): boolean {
+  const before = known.get(phrase)
+  if (before !== undefined) return before
+  const has = phrase.needs.every((some) => some.some((word) => words.has(word)))
+  known.set(phrase, has)
+  return has
 }
 
 const noMatch: readonly Match[] = []

@@ -51,6 +51,7 @@ export function traceOrigins(text: string): OriginOf {
   let starts = Array.from({ length: text.length }, (_, unit) => unit)
   let ends = starts.map((unit) => unit + 1)
   for (const { find, by } of rewritings) {
+    if (plain.search(find) < 0) continue
     const [newStarts, newEnds, pieces]: [number[], number[], string[]] = [[], [], []]
     let at = 0
     const keep = (end: number): void => {

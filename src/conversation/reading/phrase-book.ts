@@ -21,6 +21,10 @@ export interface BookPhrase {
   readonly alone: ReadonlySet<string>
   /** For each word that can stand first of several, what may stand second; null for anything. */
   readonly pairs: ReadonlyMap<string, ReadonlySet<string> | null>
+  /** Of each of these a text must hold one word at least, or the phrase cannot stand in it. */
+  readonly needs: readonly (readonly string[])[]
+  /** Lists of which something must have been found. */
+  readonly needsLists: readonly string[]
 }
 
 /** A lexicon made ready to be searched. */
@@ -62,7 +66,7 @@ function makeBook(lexicon: Lexicon): PhraseBook {
       of.map((phrase) => {
         const parts = phrase.map((part) => partOf(part, lexicon))
         const { alone, pairs } = beginningOf(parts, beginnings)
-        return { list, form, parts, alone, pairs }
+        return { list, form, parts, alone, pairs, ...needsOf(parts) }
       })
     const own = [...compile('names', names), ...compile('says', says)]
     beginnings.set(name, own.map(({ parts }) => beginningOf(parts, beginnings)).reduce(either))
@@ -83,6 +87,14 @@ function partOf(part: PhrasePart, lexicon: Lexicon): BookPart {
   const spelt = part.anyOf.map((word) => tokenise(word, lexicon.spellings).map((token) => token.text))
   const single = new Set(spelt.flatMap((texts) => (texts.length === 1 ? texts : [])))
   return { kind: 'words', single, several: spelt.filter((texts) => texts.length > 1), isOptional: part.isOptional }
+}
+
+function needsOf(parts: readonly BookPart[]): Pick<BookPhrase, 'needs' | 'needsLists'> {
+  const required = parts.filter(({ isOptional }) => !isOptional)
+  return {
+    needs: required.flatMap((part) => (part.kind === 'words' ? [[...part.single, ...part.several.map(([first = '']) => first)]] : [])),
+    needsLists: required.flatMap((part) => (part.kind === 'list' ? [part.list] : [])),
+  }
 }
 
 /** Stands for any number in sets of words. */

@@ -31,16 +31,15 @@ export function readQuantities(found: Found, numbers: ReadonlyMap<string, number
 }
 
 function withRanges(quantities: readonly Single[], found: Found): readonly Quantity[] {
-  const isRange = (a: Single | undefined, b: Single | undefined): boolean =>
-    a !== undefined && b?.start === a.end + 1 && found.startingAt('range', a.end) !== undefined
-  return quantities.map((it, at) => {
-    const [before, after] = [quantities[at - 1], quantities[at + 1]]
-    return {
-      ...it,
-      startOfRange: isRange(before, it) ? (before?.start ?? it.start) : it.start,
-      endOfRange: isRange(it, after) ? (after?.end ?? it.end) : it.end,
-    }
-  })
+  const isRange = quantities.map((it, at) => quantities[at + 1]?.start === it.end + 1 && found.startingAt('range', it.end) !== undefined)
+  return quantities.map(({ value, start, end, isOutOfTen }, at) => ({
+    value,
+    start,
+    end,
+    isOutOfTen,
+    startOfRange: isRange[at - 1] === true ? (quantities[at - 1]?.start ?? start) : start,
+    endOfRange: isRange[at] === true ? (quantities[at + 1]?.end ?? end) : end,
+  }))
 }
 
 function spanOf(it: Occurrence): readonly number[] {
@@ -65,19 +64,27 @@ interface LongNumber {
   readonly value: number
 }
 
-const longNumbers = new WeakMap<ReadonlyMap<string, number>, readonly LongNumber[]>()
+type LongNumbers = ReadonlyMap<string, readonly LongNumber[]>
 
-/** Numbers of several words, "half a dozen", which the lexicon spells with spaces. */
-function longNumbersIn(numbers: ReadonlyMap<string, number>): readonly LongNumber[] {
+const longNumbers = new WeakMap<ReadonlyMap<string, number>, LongNumbers>()
+
+/** Numbers of several words, "half a dozen", which the lexicon spells with spaces; by their first word. */
+function longNumbersIn(numbers: ReadonlyMap<string, number>): LongNumbers {
   const known = longNumbers.get(numbers)
   if (known !== undefined) return known
-  const made = [...numbers].flatMap(([written, value]) => (written.includes(' ') ? [{ words: written.split(' '), value }] : []))
+  const made = new Map<string, LongNumber[]>()
+  for (const [written, value] of numbers) {
+    const words = written.split(' ')
+    const first = words[0] ?? ''
+    if (words.length > 1) made.set(first, [...(made.get(first) ?? []), { words, value }])
+  }
   longNumbers.set(numbers, made)
   return made
 }
 
 function longNumberAt(index: number, found: Found, numbers: ReadonlyMap<string, number>): { value: number; end: number } | null {
-  const long = longNumbersIn(numbers).find(({ words }) => words.every((word, offset) => found.tokens[index + offset]?.text === word))
+  const ofWord = longNumbersIn(numbers).get(found.tokens[index]?.text ?? '')
+  const long = ofWord?.find(({ words }) => words.every((word, offset) => found.tokens[index + offset]?.text === word))
   return long === undefined ? null : { value: long.value, end: index + long.words.length }
 }
 

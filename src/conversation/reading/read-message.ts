@@ -7,7 +7,7 @@ import { findPhrases, type Found } from './find-phrases.ts'
 import { markText, type MarkedText } from './marked-text.ts'
 import { matchedWords, type MatchedWords } from './matched-words.ts'
 import { phraseBookOf } from './phrase-book.ts'
-import { readQuantities } from './quantities.ts'
+import { readQuantities, type Quantity } from './quantities.ts'
 import { readCommand, wantsToStop, type Command } from './read-command.ts'
 import { readControl, readToldControl } from './read-control.ts'
 import { readPain, readReserve, readToldReserve } from './read-number.ts'
@@ -49,13 +49,18 @@ export interface Reading {
   readonly understood: boolean
 }
 
-type Read = (text: MarkedText, lexicon: Lexicon, signs: SignsRead) => Reading['value']
+interface Said {
+  readonly text: MarkedText
+  readonly quantities: readonly Quantity[]
+  readonly signs: SignsRead
+  readonly lexicon: Lexicon
+}
 
-const readers: Readonly<Record<Awaiting, Read>> = {
-  pain: ({ found }, lexicon, signs) => readPain(found, quantitiesSaid(found, lexicon), signs.ache, lexicon.onlyCounts),
-  control: (text) => readControl(text),
-  reserve: ({ found }, lexicon) => readReserve(found, quantitiesSaid(found, lexicon)),
-  yesno: (text) => readYesNo(text),
+const readers: Readonly<Record<Awaiting, (said: Said) => Reading['value']>> = {
+  pain: ({ text, quantities, signs, lexicon }) => readPain(text.found, quantities, signs.ache, lexicon.onlyCounts),
+  control: ({ text }) => readControl(text),
+  reserve: ({ text, quantities }) => readReserve(text.found, quantities),
+  yesno: ({ text }) => readYesNo(text),
   nothing: () => null,
 }
 
@@ -69,7 +74,8 @@ export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon):
   const marked = markText(found)
   const signs = signsOf(marked, awaiting)
   const hasSign = signs.sure.length + signs.unsure.length > 0
-  const value = hasSign ? null : readers[awaiting](marked, lexicon, signs)
+  const quantities = hasSign ? [] : quantitiesSaid(found, lexicon)
+  const value = hasSign ? null : readers[awaiting]({ text: marked, quantities, signs, lexicon })
   const stop = wantsToStop(marked)
   const said = readCommand(found, stop)
   // "None" answers what was asked, where it is an answer.
@@ -81,7 +87,7 @@ export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon):
     redFlags: signs.sure,
     unsureFlags: signs.unsure,
     matched: hasSign ? matchedWords(signs, found.tokens, text) : [],
-    alsoTold: hasSign ? nothingTold : readTold(marked, awaiting, lexicon),
+    alsoTold: hasSign ? nothingTold : readTold(marked, awaiting, quantities),
     sameAsBefore,
     stop,
     command,
@@ -98,17 +104,17 @@ function signsOf(text: MarkedText, awaiting: Awaiting): SignsRead {
 
 const nothingTold: AlsoTold = { control: null, reserve: null, isUnfinished: false }
 
-function readTold(text: MarkedText, awaiting: Awaiting, lexicon: Lexicon): AlsoTold {
+function readTold(text: MarkedText, awaiting: Awaiting, quantities: readonly Quantity[]): AlsoTold {
   if (awaiting !== 'pain' && awaiting !== 'control') return nothingTold
   return {
     control: awaiting === 'pain' ? readToldControl(text) : null,
-    reserve: readToldReserve(text.found, quantitiesSaid(text.found, lexicon)),
+    reserve: readToldReserve(text.found, quantities),
     isUnfinished: text.found.all('not-finished').length > 0,
   }
 }
 
 /** After a correction only what follows it counts. */
-function quantitiesSaid(found: Found, lexicon: Lexicon): ReturnType<typeof readQuantities> {
+function quantitiesSaid(found: Found, lexicon: Lexicon): readonly Quantity[] {
   const quantities = readQuantities(found, lexicon.numbers)
   const corrections = found.all('correction')
   const last = corrections.at(-1)

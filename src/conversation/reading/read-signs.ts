@@ -68,10 +68,9 @@ export function readSigns(text: MarkedText): SignsRead {
   // Where something alarms already, nothing is asked.
   for (const it of sure.size > 0 ? [] : text.watched) {
     if (!isOfClient(it, text) || ownTokens(it).every((index) => denied.has(index))) continue
-    for (const sign of watchedFor[it.list as WatchList]) {
-      unsure.add(sign)
-      addGround({ sign, isSure: false, symptom: it, isSureSymptom: false, companions: [] })
-    }
+    const sign = watchedFor[it.list as WatchList]
+    unsure.add(sign)
+    addGround({ sign, isSure: false, symptom: it, isSureSymptom: false, companions: [] })
   }
   return {
     sure: flagsOf((name) => combined.has(name)),

@@ -116,24 +116,14 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
 
 export const symptomLists = Object.keys(signRules) as readonly SymptomList[]
 
-/** Which signs the bot asks about where a word is said that is none alone, outside everything that is understood. */
-export const watchedFor: Readonly<Record<WatchList, readonly SignName[]>> = {
-  'watch-breath': ['chest-pain-or-breathless'],
-  'watch-speech': ['speech-or-swallowing'],
-  'watch-sight': ['vision-loss-or-double'],
-  'watch-toilet': ['saddle-bladder-bowel'],
-  'watch-clumsy': ['clumsy-hands'],
-  'watch-arm': ['arm-numbness'],
-  'watch-face': ['face-or-half-body-numbness', 'face-droop'],
-  'watch-weak': ['sudden-weakness'],
-  'watch-head': ['sudden-worst-headache', 'pain-unlike-any'],
-  'watch-balance': ['spinning-lasting', 'light-headed'],
-  'watch-fall': ['drop-attack'],
-  'watch-ear': ['pulsing-ear-noise'],
-  'watch-shock': ['electric-shock'],
-  'watch-blow': ['dangerous-trauma', 'other-trauma'],
-  'watch-wound': ['wound-change'],
-  'watch-violence': ['being-hurt'],
+/** Which sign the bot asks about where a word is said that is none alone, outside everything that is understood. */
+export const watchedFor: Readonly<Record<WatchList, SignName>> = {
+  'watch-breath': 'chest-pain-or-breathless',
+  'watch-speech': 'speech-or-swallowing',
+  'watch-sight': 'vision-loss-or-double',
+  'watch-toilet': 'saddle-bladder-bowel',
+  'watch-clumsy': 'clumsy-hands',
+  'watch-arm': 'arm-numbness',
 }
 export const watchLists = Object.keys(watchedFor) as readonly WatchList[]
 
