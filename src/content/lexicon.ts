@@ -1,6 +1,7 @@
 import { LineCounter, parseDocument, type Document } from 'yaml'
 import { z } from 'zod'
 import { parsePhrase, waysOf, type Phrase } from './lexicon-phrase.ts'
+import { noSuspicion, type Suspicion } from './suspicion.ts'
 import { entryLists, lexiconLists, type EntryList } from './lexicon-lists.ts'
 
 export type { Phrase, PhrasePart } from './lexicon-phrase.ts'
@@ -26,6 +27,8 @@ export interface Lexicon {
   readonly entries: ReadonlyMap<EntryList, readonly string[]>
   /** Real words that look like a slip of another word and are none. */
   readonly everyday: ReadonlySet<string>
+  /** What sounds like something being wrong though no phrase says so; it stands in a file of its own. */
+  readonly suspicion: Suspicion
 }
 
 export interface LexiconProblem {
@@ -71,7 +74,7 @@ type Path = readonly (string | number)[]
 type Report = (path: Path, message: string, mend: string) => void
 
 /** Reads and checks one language's `lexicon/*.yaml`; throws a {@link LexiconError} that lists all that is wrong. */
-export function readLexicon(yamlText: string, file: string): Lexicon {
+export function readLexicon(yamlText: string, file: string, suspicion: Suspicion = noSuspicion): Lexicon {
   const lines = new LineCounter()
   const document = parseDocument(yamlText, { lineCounter: lines })
   const problemAt = (path: Path, message: string, mend: string): LexiconProblem => ({
@@ -102,6 +105,7 @@ export function readLexicon(yamlText: string, file: string): Lexicon {
     lists,
     entries,
     everyday: new Set(everyday.split(/\s+/u).filter((word) => word !== '')),
+    suspicion,
   }
 }
 

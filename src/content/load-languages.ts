@@ -9,6 +9,7 @@ import { LexiconError, readLexicon, type Lexicon } from './lexicon.ts'
 import type { Problem } from './problem.ts'
 import type { Sourced } from './read-shaped.ts'
 import { fillSides, type SidedWords, type SideFault } from './sided-words.ts'
+import { readSuspicion, type Suspicion } from './suspicion.ts'
 import { createWords } from './words.ts'
 import { readYaml } from './yaml-source.ts'
 
@@ -62,9 +63,10 @@ function loadMessages(
 
 function loadLexicon(folder: ContentFolder, language: string, problems: Problem[]): Lexicon | null {
   const file = folder.read(`lexicon/${language}.yaml`)
-  if (file === null) return null
+  const suspicion = loadSuspicion(folder, language, problems)
+  if (file === null || suspicion === null) return null
   try {
-    const lexicon = readLexicon(file.text, file.file)
+    const lexicon = readLexicon(file.text, file.file, suspicion)
     if (lexicon.language === language) return lexicon
     const mend = `Write language: ${language}.`
     folder.refuse(`lexicon/${language}.yaml`, 'is of another language than its file is named after', mend)
@@ -74,6 +76,15 @@ function loadLexicon(folder: ContentFolder, language: string, problems: Problem[
     problems.push(...error.problems)
     return null
   }
+}
+
+function loadSuspicion(folder: ContentFolder, language: string, problems: Problem[]): Suspicion | null {
+  const file = folder.read(`suspicion/${language}.json`)
+  if (file === null) return null
+  const reading = readSuspicion(file.text, file.file, language)
+  if (reading.kind === 'read') return reading.suspicion
+  problems.push(reading.problem)
+  return null
 }
 
 function wordsIn(

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { checkContent } from '#src/content/check-content.ts'
 import { loadContent } from '#src/content/load-content.ts'
-import { copyContent, smallLexicon } from '#tests/support/content-copy.ts'
+import { copyContent, smallLexicon, smallSuspicion } from '#tests/support/content-copy.ts'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
 
 async function makeCopy() {
@@ -13,6 +13,7 @@ describe('checking the content', () => {
     const copy = await makeCopy()
     copy.write('wording/nl/session.yaml', 'greeting: Hallo.')
     copy.write('lexicon/nl.yaml', smallLexicon('nl'))
+    copy.write('suspicion/nl.json', smallSuspicion('nl'))
     const problems = checkContent(loadContent(copy.root), ['session.greeting', 'session.set.ask', 'session.set.ask', 'alerts.told'])
     expect(problems.filter(({ file }) => file.includes('wording'))).toEqual([
       { file: 'content/wording/en/alerts.yaml', line: 1, path: 'told', message: 'is missing', mend: 'Add the text.' },
@@ -25,6 +26,7 @@ describe('checking the content', () => {
     const copy = await makeCopy()
     copy.write('wording/nl/session.yaml', 'greeting: Hallo.')
     copy.write('lexicon/nl.yaml', smallLexicon('nl'))
+    copy.write('suspicion/nl.json', smallSuspicion('nl'))
     const content = loadContent(copy.root)
     expect(checkContent(content, [])).toEqual(
       [...content.exercises.keys()].map((id) => ({

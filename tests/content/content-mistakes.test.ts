@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { loadContent } from '#src/content/load-content.ts'
 import type { Problem } from '#src/content/problem.ts'
-import { copyContent, smallLexicon, type ContentCopy } from '#tests/support/content-copy.ts'
+import { copyContent, smallLexicon, smallSuspicion, type ContentCopy } from '#tests/support/content-copy.ts'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
 import { mistakes } from './mistakes.ts'
 
@@ -74,6 +74,7 @@ describe('a file of the content', () => {
     const copy = await makeCopy()
     copy.write('wording/nl/session.yaml', 'greeting: Hallo.')
     copy.write('lexicon/nl.yaml', smallLexicon('en'))
+    copy.write('suspicion/nl.json', smallSuspicion('nl'))
     expect(copy.problems()).toEqual([
       whole('lexicon/nl.yaml', 'is of another language than its file is named after', 'Write language: nl.'),
     ])

@@ -101,7 +101,7 @@ describe('the shipped content', () => {
       'bladder-walking': ['saddle-bladder-bowel', 'unsteady-walking'],
       'illness-chest': ['chest-pain-or-breathless', 'fever-stiff-neck', 'weight-loss', 'night-pain', 'fever', 'feeling-ill'],
       wound: ['wound-change'],
-      none: ['self-harm', 'being-hurt', 'severe-pain-now', 'two-illness-signs'],
+      none: ['self-harm', 'being-hurt', 'severe-pain-now', 'two-illness-signs', 'something-else'],
     })
     expect(triage.groupsOnlyWith).toEqual({ wound: ['neck-surgery'] })
   })

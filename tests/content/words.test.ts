@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { loadContent } from '#src/content/load-content.ts'
 import { brandAs, type ExerciseId } from '#src/domain/identifier.ts'
-import { copyContent } from '#tests/support/content-copy.ts'
+import { copyContent, smallSuspicion } from '#tests/support/content-copy.ts'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
 
 async function makeWords(wording: string, language = 'en') {
@@ -10,6 +10,7 @@ async function makeWords(wording: string, language = 'en') {
   if (language !== 'en') {
     copy.write(`wording/${language}/session.yaml`, wording)
     copy.write(`lexicon/${language}.yaml`, copy.read('lexicon/en.yaml').replace('"en"', `"${language}"`))
+    copy.write(`suspicion/${language}.json`, smallSuspicion(language))
   }
   const words = loadContent(copy.root).languages.get(language)?.words
   if (words === undefined) throw new Error('the language was not loaded')

@@ -1,4 +1,4 @@
-// A further language is files only: wording, a lexicon and the words of the exercises. Here it is Esperanto in a few words,
+// A further language is files only: wording, a lexicon, weights of suspicion and the words of the exercises. Here it is Esperanto in a few words,
 // from memory; nothing in the code knows of it.
 import { mkdtempSync, readdirSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
@@ -8,7 +8,7 @@ import type { Language } from '#src/content/content.ts'
 import { entryLists, lexiconLists } from '#src/content/lexicon-lists.ts'
 import { loadContent } from '#src/content/load-content.ts'
 import { readMessage } from '#src/conversation/reading/read-message.ts'
-import { copyContent, lineIn } from '#tests/support/content-copy.ts'
+import { copyContent, lineIn, smallSuspicion } from '#tests/support/content-copy.ts'
 import { typedWith } from './ask-question.ts'
 
 const name = 'eo'
@@ -48,6 +48,7 @@ function loadFrom(folder: string): Language {
   const copy = copyContent(folder)
   copy.write(`wording/${name}/session.yaml`, copy.read('wording/en/session.yaml'))
   copy.write(`lexicon/${name}.yaml`, fewWords())
+  copy.write(`suspicion/${name}.json`, smallSuspicion(name))
   for (const file of readdirSync(`${copy.root}/exercises`)) {
     const text = copy.read(`exercises/${file}`)
     const words = text.split('\n').slice(lineIn(text, '\nwords:\n  en:\n') + 1).join('\n').replace('  en:\n', `  ${name}:\n`)

@@ -11,6 +11,7 @@ const valuesOf = (options: readonly Option[]): readonly string[] => options.map(
 /** The options of the document that mean something of their own; all others lead the same way. */
 const openValues: Readonly<Record<string, readonly string[]>> = {
   'screen-groups': ['none'],
+  'sign-groups': ['none', 'something-else'],
   'signs-of-group': ['none'],
   'directions-to-measure': ['done'],
 }

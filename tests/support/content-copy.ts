@@ -80,6 +80,10 @@ set:
   plain: It's < 5 and don't stop.
 `
 
+export function smallSuspicion(language: string): string {
+  return JSON.stringify({ language, threshold: 1, bias: 0, weights: {} })
+}
+
 export function smallLexicon(language: string): string {
   const filled = (lists: readonly string[]) => Object.fromEntries(lists.map((list) => [list, ['word']]))
   const sections = Object.entries(lexiconLists).map(([section, lists]) => [section, filled(lists)])

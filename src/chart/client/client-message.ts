@@ -6,7 +6,7 @@ import type { RedFlag } from '#src/domain/triage.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import type { EventOf } from '../event.ts'
-import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, renewQuestion, sayOutdated, takePress, takeText, takeTextIfAnswer, type OpenQuestion } from '../turn.ts'
+import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, renewQuestion, sayOutdated, takePress, takeText, takeTextIfAnswer, walkOn, type OpenQuestion } from '../turn.ts'
 import { tellTherapist } from './alert-message.ts'
 import { clientParty } from './client-party.ts'
 import { correct } from './correct.ts'
@@ -31,7 +31,7 @@ export function takeClientMessage(draft: Draft<Chart>, { text, isEdit }: EventOf
   const { sure, known } = withoutKnown(draft, reading)
   if (sure.length > 0) raise(draft, sure, text, reading)
   else if (known.length > 0 && open?.conversation.state !== 'known') ask(draft, 'known', known, text, reading)
-  else if (reading.unsureFlags.length > 0 && open?.conversation.flow !== 'symptom') ask(draft, 'confirm', reading.unsureFlags, text, reading)
+  else if (reading.unsureFlags.length > 0 && open?.conversation.flow !== 'symptom') ask(draft, isAboutNone(reading.unsureFlags) ? 'unclear' : 'confirm', reading.unsureFlags, text, reading)
   else if (!isEdit || reading.stop) takeWords(draft, text, reading)
   if (draft.notes.length > 0) flushNotes(draft, clientParty)
 }
@@ -63,8 +63,19 @@ function matchedIn(text: string, { matched }: Reading): { readonly matched?: str
   return words === '' || words === text.trim() ? {} : { matched: words }
 }
 
-function ask(draft: Draft<Chart>, state: 'confirm' | 'known', flags: readonly RedFlag[], text: string, reading: Reading): void {
+/** The words sound like a sign, and like none in particular. */
+function isAboutNone(flags: readonly RedFlag[]): boolean {
+  return flags.every(({ sign }) => sign === 'something-else')
+}
+
+function ask(draft: Draft<Chart>, state: 'confirm' | 'unclear' | 'known', flags: readonly RedFlag[], text: string, reading: Reading): void {
   draft.record('words', 'client', { text })
+  // Whoever asks to stop has stopped, whatever else their words may mean.
+  if (reading.stop && openQuestion(draft)) {
+    sayStopped(draft)
+    endOpen(draft, 'stop')
+    walkOn(draft, clientParty)
+  }
   askAboutSigns(draft, state, flags, { said: text, ...matchedIn(text, reading) })
   bringOn(draft, clientParty)
 }
@@ -163,20 +174,28 @@ function stopOrLeave(draft: Draft<Chart>, { command }: Reading): void {
 function stop(draft: Draft<Chart>): void {
   const { text } = say(draft, 'client')
   if (!openQuestion(draft)) return draft.say(text(draft.document.lock ? 'common.locked-stop' : 'common.nothing-to-stop'))
-  draft.record('stop', 'client', {})
-  draft.say(text('common.stopped'))
+  sayStopped(draft)
   leave(draft, 'stop')
 }
 
-/** Whoever stops while another question lies on top of the session, or of the week's, has ended that too. */
+function sayStopped(draft: Draft<Chart>): void {
+  draft.record('stop', 'client', {})
+  draft.say(say(draft, 'client').text('common.stopped'))
+}
+
 function leave(draft: Draft<Chart>, type: 'stop' | 'not-today'): void {
+  endOpen(draft, type)
+  bringOn(draft, clientParty)
+}
+
+/** Whoever stops while another question lies on top of the session, or of the week's, has ended that too. */
+function endOpen(draft: Draft<Chart>, type: 'stop' | 'not-today'): void {
   const left = openQuestion(draft)?.conversation.flow
   closePrompt(draft, clientParty, null)
   const isLeft = deliver(draft, clientParty, { type })
   if (isLeft && left !== 'session' && draft.notes.length === 0) draft.say(say(draft, 'client').text('session.not-today-noted-only'))
   const below = draft.document.conversations.at(-1)?.flow
   if (left !== below && (below === 'session' || below === 'weekly')) deliver(draft, clientParty, { type: 'close' })
-  bringOn(draft, clientParty)
 }
 
 const heardWhileLocked: ReadonlySet<Command | null> = new Set([

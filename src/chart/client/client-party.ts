@@ -6,7 +6,7 @@ import type { Draft } from '../draft.ts'
 import type { Party, Values } from '../turn.ts'
 import { otherActions } from './other-actions.ts'
 import { planOf, protocolOf, therapistNameOf } from './plan-facts.ts'
-import { screenOptions, signOptions } from './screen.ts'
+import { screenOptions, signGroupOptions, signOptions } from './screen.ts'
 import { sayNextSet, sayWarmUp } from './instructions.ts'
 import { say } from './say.ts'
 import { sessionActions } from './session-actions.ts'
@@ -67,7 +67,7 @@ function morningFacts(draft: Draft<Chart>): { asksSymptom: boolean } {
 
 function options(draft: Draft<Chart>, conversation: Conversation, from: string): readonly Option[] {
   if (from === 'signs-of-group') return signOptions(draft, String(conversation.data.group))
-  return screenOptions(draft, conversation.flow === 'session')
+  return from === 'sign-groups' ? signGroupOptions(draft) : screenOptions(draft)
 }
 
 const valuesOf: Readonly<Record<string, (draft: Draft<Chart>, conversation: Conversation) => Values>> = {
@@ -75,6 +75,7 @@ const valuesOf: Readonly<Record<string, (draft: Draft<Chart>, conversation: Conv
   'session.warm-up': (draft) => ({ steps: sayWarmUp(draft) }),
   'session.set': (draft) => ({ what: sayNextSet(draft) }),
   'symptom.confirm': (draft, { data }) => ({ said: String(data.said), signs: nameSigns(draft, data.signs) }),
+  'symptom.unclear': (_draft, { data }) => ({ said: String(data.said) }),
   'symptom.known': (draft, { data }) => ({ signs: nameKnownSigns(draft, data.signs) }),
   'called.called': (draft) => ({ number: planOf(draft.document).emergencyNumber }),
   'consent.about': (draft) => aboutValues(draft),

@@ -26,18 +26,31 @@ function groupsFor({ document, content }: Draft<Chart>): readonly string[] {
   return groups.filter((group) => groupsOnlyWith[group]?.some((condition) => conditions.includes(condition)) ?? true)
 }
 
-export function screenOptions(draft: Draft<Chart>, isWithHealthChange: boolean): readonly Option[] {
-  const groups = groupsFor(draft).map((group) => ({ value: group, words: `signs.groups.${group}` }))
+// "Ready", sent twice in haste, must not pass for an answer to the safety check.
+const noneOfThese: Option = { value: noneOption, words: 'common.none-of-these', saidBy: ['none'] }
+/** No list holds all that can be wrong with somebody. */
+const somethingElse: Option = { value: 'something-else', words: 'signs.client.something-else', saidAs: 'symptom.say-something-else' }
+
+/** Before a session. */
+export function screenOptions(draft: Draft<Chart>): readonly Option[] {
   const change = { value: 'health-change', words: 'signs.groups.health-change' }
-  // "Ready", sent twice in haste, must not pass for an answer to the safety check.
-  const none = { value: noneOption, words: 'common.none-of-these', saidBy: ['none'] as const }
-  return [...groups, ...(isWithHealthChange && isFullScreenDue(draft) ? [change] : []), none]
+  return [...groupOptions(draft), ...(isFullScreenDue(draft) ? [change] : []), noneOfThese]
+}
+
+/** When something may be wrong. */
+export function signGroupOptions(draft: Draft<Chart>): readonly Option[] {
+  return [...groupOptions(draft), somethingElse, noneOfThese]
+}
+
+function groupOptions(draft: Draft<Chart>): readonly Option[] {
+  return groupsFor(draft).map((group) => ({ value: group, words: `signs.groups.${group}` }))
 }
 
 export function signOptions(draft: Draft<Chart>, group: string): readonly Option[] {
   const signs = draft.content.triage.signs.filter((sign) => sign.group === group)
   return [
     ...signs.map((sign) => ({ value: sign.id, words: `signs.client.${sign.id}` })),
-    { value: noneOption, words: 'common.none-of-these', saidBy: ['none'] },
+    somethingElse,
+    noneOfThese,
   ]
 }

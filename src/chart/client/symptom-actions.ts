@@ -15,7 +15,8 @@ import { flagOf } from './signs.ts'
 const minuteMs = 60_000
 
 export const symptomActions: Readonly<Record<string, ActionHandler<Chart>>> = {
-  'choose-group': (draft, _conversation, group) => setOnTop(draft, { group }),
+  // From now on the signs of the group are in question.
+  'choose-group': (draft, _conversation, group) => setOnTop(draft, { group, signs: null }),
   'note-no-sign': (draft, conversation) => {
     draft.record('sign-denied', 'client', { signs: signsInQuestion(draft, conversation).map((flag) => flag.sign) })
     stopWaiting(draft)
@@ -27,7 +28,11 @@ export const symptomActions: Readonly<Record<string, ActionHandler<Chart>>> = {
 }
 
 /** Asks about words that may mean a sign, or whether a known one is worse. */
-export function askAboutSigns(draft: Draft<Chart>, state: 'confirm' | 'known', flags: readonly RedFlag[], words: { readonly said: string; readonly matched?: string }): void {
+export function askAboutSigns(draft: Draft<Chart>, state: 'confirm' | 'unclear' | 'known', flags: readonly RedFlag[], words: { readonly said: string; readonly matched?: string }): void {
+  const top = draft.document.conversations.at(-1)
+  // The plain question, which follows every stop, asks the same.
+  const isAsked = state === 'unclear' && top?.flow === 'symptom' && top.state === 'ask'
+  if (isAsked) draft.converse({ conversations: draft.document.conversations.slice(0, -1) })
   push(draft, 'symptom', state, { signs: flags.map((flag) => flag.sign), ...words })
 }
 
@@ -37,11 +42,12 @@ function setOnTop(draft: Draft<Chart>, data: Conversation['data']): void {
   if (top) draft.converse({ conversations: [...stack.slice(0, -1), { ...top, data: { ...top.data, ...data } }] })
 }
 
-function raiseSign(draft: Draft<Chart>, _conversation: Conversation, answer: Answer): void {
+/** What was written before tells more than what was pressed, and the title of the alert says that. */
+function raiseSign(draft: Draft<Chart>, conversation: Conversation, answer: Answer): void {
   const sign = brandAs<SignId>(String(answer))
   stopWaiting(draft)
-  const words = say(draft, 'therapist').text('alert.pressed', { label: say(draft, 'client').text(`signs.client.${sign}`) })
-  raiseFlags(draft, [flagOf(draft, sign)], { words, isConfirmed: true })
+  const pressed = say(draft, 'therapist').text('alert.pressed', { label: say(draft, 'client').text(`signs.client.${sign}`) })
+  raiseFlags(draft, [flagOf(draft, sign)], { words: wordsOf(conversation).words ?? pressed, isConfirmed: true })
 }
 
 function raiseSuspected(draft: Draft<Chart>, conversation: Conversation): void {
@@ -59,7 +65,7 @@ export function raiseUnanswered(draft: Draft<Chart>, conversation: Conversation)
   const signs = signsInQuestion(draft, conversation)
   const worst = signs.toSorted((a, b) => alertLevels.indexOf(b.level) - alertLevels.indexOf(a.level)).slice(0, 1)
   draft.record('sign-unanswered', 'nuchal', { signs: signs.map((flag) => flag.sign) })
-  raiseFlags(draft, 'signs' in conversation.data ? signs : worst, { ...wordsOf(conversation), isConfirmed: false })
+  raiseFlags(draft, Array.isArray(conversation.data.signs) ? signs : worst, { ...wordsOf(conversation), isConfirmed: false })
 }
 
 function wordsOf({ data }: Conversation): { readonly words: string | null; readonly matched?: string } {

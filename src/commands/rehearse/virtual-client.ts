@@ -137,6 +137,7 @@ const inSession: Readonly<Record<string, Answering>> = {
 
 const unremarkable: Readonly<Record<string, (client: VirtualClient) => void>> = {
   'symptom.ask': (client) => client.press('none'),
+  'symptom.unclear': (client) => client.press('none'),
   'symptom.which': (client) => client.press('none'),
   'symptom.confirm': (client) => client.press('no'),
   'symptom.known': (client) => client.press('usual'),

@@ -13,7 +13,8 @@ import { readControl, readToldControl } from './read-control.ts'
 import { readPain, readReserve, readToldReserve } from './read-number.ts'
 import { readSigns, wobbleOf, type SignsRead } from './read-signs.ts'
 import { isCorrection, readYesNo } from './read-yes-no.ts'
-import { tokenise } from './token.ts'
+import { suspectedIn } from './suspicion.ts'
+import { tokenise, type Token } from './token.ts'
 
 export type { Command } from './read-command.ts'
 
@@ -70,14 +71,15 @@ const readers: Readonly<Record<Awaiting, (said: Said) => Reading['value']>> = {
  */
 export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon): Reading {
   const book = phraseBookOf(lexicon)
-  const found = findPhrases(correctSlips(tokenise(text, lexicon.spellings), book), book)
+  const tokens = tokenise(text, lexicon.spellings)
+  const found = findPhrases(correctSlips(tokens, book), book)
   const marked = markText(found)
-  const signs = signsOf(marked, awaiting)
+  const stop = wantsToStop(marked)
+  const said = readCommand(found, stop)
+  const signs = signsIn(marked, tokens, awaiting, lexicon)
   const hasSign = signs.sure.length + signs.unsure.length > 0
   const quantities = hasSign ? [] : quantitiesSaid(found, lexicon)
   const value = hasSign ? null : readers[awaiting]({ text: marked, quantities, signs, lexicon })
-  const stop = wantsToStop(marked)
-  const said = readCommand(found, stop)
   // "None" answers what was asked, where it is an answer.
   const command = said === 'none' && value !== null ? null : said
   const sameAsBefore = !hasSign && value === null && findWhole('same-as-before', found) !== undefined
@@ -96,10 +98,13 @@ export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon):
   }
 }
 
-function signsOf(text: MarkedText, awaiting: Awaiting): SignsRead {
+/** Where no phrase tells of a sign, the words as a whole may still sound like one. */
+function signsIn(text: MarkedText, tokens: readonly Token[], awaiting: Awaiting, { suspicion }: Lexicon): SignsRead {
   const signs = readSigns(text)
-  const isPlain = signs.sure.length + signs.unsure.length === 0
-  return (isPlain && awaiting === 'yesno' && readYesNo(text) === null ? wobbleOf(text) : null) ?? signs
+  if (signs.sure.length + signs.unsure.length > 0) return signs
+  const wobble = awaiting === 'yesno' && readYesNo(text) === null ? wobbleOf(text) : null
+  const asked = wobble ?? suspectedIn(tokens, suspicion)
+  return asked === null ? signs : { ...signs, ...asked }
 }
 
 const nothingTold: AlsoTold = { control: null, reserve: null, isUnfinished: false }

@@ -19,6 +19,9 @@ export interface SignsRead {
   readonly grounds: readonly Ground[]
 }
 
+/** What makes the bot ask, and on what it rests. */
+export type Asked = Pick<SignsRead, 'unsure' | 'grounds'>
+
 /** A symptom that is not denied, with what makes a sign of it. */
 export interface Ground {
   /** Null for a symptom that is a sign only together with others ("stiff neck"). */
@@ -86,12 +89,15 @@ const longestWobble = 4
  * "Bit wobbly", in answer to a question of yes or no: it is neither, and may be said of legs or head, so that the bot asks.
  * A longer message says what wobbles.
  */
-export function wobbleOf(text: MarkedText): SignsRead | null {
+export function wobbleOf(text: MarkedText): Asked | null {
   const it = text.found.all('shaky').find((one) => certaintyOf(one, text) !== 'denied')
   if (it === undefined || text.found.tokens.length > longestWobble) return null
-  const sign = 'unsteady-walking'
-  const grounds: readonly Ground[] = [{ sign, isSure: false, symptom: it, isSureSymptom: true, companions: [] }]
-  return { sure: [], unsure: flagsOf((name) => name === sign), ache: [], grounds }
+  return askedAbout('unsteady-walking', it)
+}
+
+/** A sign that the bot asks about because of these words. */
+export function askedAbout(sign: SignName, symptom: Occurrence): Asked {
+  return { unsure: flagsOf((name) => name === sign), grounds: [{ sign, isSure: false, symptom, isSureSymptom: true, companions: [] }] }
 }
 
 /** The first occurrence of each; "nowhere" stands in no words. */

@@ -33,6 +33,8 @@ export const signLevels = {
   'wound-change': 'urgent',
   'severe-pain-now': 'urgent',
   'two-illness-signs': 'urgent',
+  /** No phrase of a sign: words that sound like one, or what a client calls wrong and finds on no list. */
+  'something-else': 'urgent',
   'weight-loss': 'routine',
   'night-pain': 'routine',
   fever: 'routine',

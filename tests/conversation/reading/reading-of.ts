@@ -1,6 +1,11 @@
 import { readFileSync } from 'node:fs'
 import { readLexicon, type Lexicon } from '#src/content/lexicon.ts'
+import { signNames, type SignName } from '#src/conversation/reading/signs.ts'
 import { readMessage, type Awaiting, type Reading } from '#src/conversation/reading/read-message.ts'
+
+/** A sign that has words of its own. */
+export type WordedSign = Exclude<SignName, 'something-else'>
+export const wordedSigns = signNames.filter((name): name is WordedSign => name !== 'something-else')
 
 /** One language's lexicon, and what its reader makes of a text. */
 export interface Reader {

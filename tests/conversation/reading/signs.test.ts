@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { signLevels, signNames, type SignName } from '#src/conversation/reading/signs.ts'
-import { read, surely } from './reading-of.ts'
+import { signLevels } from '#src/conversation/reading/signs.ts'
+import { read, surely, wordedSigns, type WordedSign } from './reading-of.ts'
 
 interface Row {
   readonly said: readonly string[]
@@ -16,7 +16,7 @@ interface Row {
  being
  * hurt and wound change: common practice, no source. The phrasings are our own.
  */
-const rows: Readonly<Record<SignName, Row>> = {
+const rows: Readonly<Record<WordedSign, Row>> = {
   'face-or-half-body-numbness': {
     said: ['my face is numb', 'tingling in my cheek and lips', 'half of my face feels dead', 'the whole left side of my body went numb',
       'my left arm and leg feel numb',
@@ -167,8 +167,8 @@ const rows: Readonly<Record<SignName, Row>> = {
   },
 }
 
-const table = (kind: keyof Row): readonly (readonly [SignName, string])[] =>
-  signNames.flatMap((sign) => rows[sign][kind].map((text) => [sign, text] as const))
+const table = (kind: keyof Row): readonly (readonly [WordedSign, string])[] =>
+  wordedSigns.flatMap((sign) => rows[sign][kind].map((text) => [sign, text] as const))
 
 describe('a sign in words', () => {
   it.each(table('said'))('%s is heard in "%s"', (sign, text) => {
@@ -179,7 +179,7 @@ describe('a sign in words', () => {
     expect(surely(text)).toEqual([])
   })
 
-  it.each(signNames)('%s is tested by three phrasings and two denials at least', (sign) => {
+  it.each(wordedSigns)('%s is tested by three phrasings and two denials at least', (sign) => {
     expect(rows[sign].said.length).toBeGreaterThanOrEqual(3)
     expect(rows[sign].denied.length).toBeGreaterThanOrEqual(2)
   })

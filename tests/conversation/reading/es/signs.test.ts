@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { signLevels, signNames, type SignName } from '#src/conversation/reading/signs.ts'
-import { readerOf } from '../reading-of.ts'
+import { signLevels } from '#src/conversation/reading/signs.ts'
+import { readerOf, wordedSigns, type WordedSign } from '../reading-of.ts'
 
 const { read, surely } = readerOf('es')
 
@@ -10,7 +10,7 @@ interface Row {
 }
 
 /** The signs of the English test, with their sources there. The phrasings are our own, from memory of the language. */
-const rows: Readonly<Record<SignName, Row>> = {
+const rows: Readonly<Record<WordedSign, Row>> = {
   'face-or-half-body-numbness': {
     said: ['se me durmió media cara', 'tengo los labios dormidos', 'me hormiguea la mejilla', 'no siento el lado izquierdo del cuerpo',
       'tengo el brazo y la pierna dormidos', 'la lengua se me adormeció', 'perdí la sensibilidad en la cara'],
@@ -162,8 +162,8 @@ const rows: Readonly<Record<SignName, Row>> = {
   },
 }
 
-const table = (kind: keyof Row): readonly (readonly [SignName, string])[] =>
-  signNames.flatMap((sign) => rows[sign][kind].map((text) => [sign, text] as const))
+const table = (kind: keyof Row): readonly (readonly [WordedSign, string])[] =>
+  wordedSigns.flatMap((sign) => rows[sign][kind].map((text) => [sign, text] as const))
 
 describe('a sign in Spanish words', () => {
   it.each(table('said'))('%s is heard in "%s"', (sign, text) => {
@@ -174,7 +174,7 @@ describe('a sign in Spanish words', () => {
     expect(surely(text)).toEqual([])
   })
 
-  it.each(signNames)('%s is tested by five phrasings and two denials at least', (sign) => {
+  it.each(wordedSigns)('%s is tested by five phrasings and two denials at least', (sign) => {
     expect(rows[sign].said.length).toBeGreaterThanOrEqual(5)
     expect(rows[sign].denied.length).toBeGreaterThanOrEqual(2)
   })

@@ -1,11 +1,18 @@
-import { existsSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { parse } from 'yaml'
 import { z } from 'zod'
 import { alertLevels, type AlertLevel } from '#src/domain/triage.ts'
 
-/** The halves of a language: the reader may be mended by the first, and is only judged by the second. */
-export const halves = ['tuned', 'held-out'] as const
-export type Half = (typeof halves)[number]
+/**
+ * The parts of a language. By the first two the lexicon is mended, and from them the weights of suspicion are learnt: the first
+ * it has to hear whole, the larger second as far as a test says. By the third both are only judged.
+ */
+export const parts = ['tuned', 'corpus', 'held-out'] as const
+export type Part = (typeof parts)[number]
+
+/** Every language that has a lexicon. */
+export const languages: readonly string[] = readdirSync(new URL('../../../../content/lexicon/', import.meta.url))
+  .map((file) => file.replace(/\.yaml$/, ''))
 
 const awaitings = ['pain', 'control', 'reserve', 'yesno', 'nothing'] as const
 
@@ -31,13 +38,13 @@ export const levels: ReadonlyMap<string, AlertLevel> = new Map(
   triage.parse(parse(textOf('../../../../content/triage.yaml'))).signs.map(({ id, level }) => [id, level]),
 )
 
-export function hasMessages(language: string, half: Half): boolean {
-  return existsSync(new URL(`./${language}.${half}.yaml`, import.meta.url))
+export function hasMessages(language: string, part: Part): boolean {
+  return existsSync(new URL(`./${language}.${part}.yaml`, import.meta.url))
 }
 
 /** Throws where a file is missing or is not of this shape. */
-export function messagesOf(language: string, half: Half): readonly LabelledMessage[] {
-  return z.array(message).parse(parse(textOf(`./${language}.${half}.yaml`)))
+export function messagesOf(language: string, part: Part): readonly LabelledMessage[] {
+  return z.array(message).parse(parse(textOf(`./${language}.${part}.yaml`)))
 }
 
 /** The ids of which one has to be read. */
@@ -47,4 +54,9 @@ export function alternatives(label: string): readonly string[] {
 
 function textOf(path: string): string {
   return readFileSync(new URL(path, import.meta.url), 'utf8')
+}
+
+/** What the weights of suspicion are learnt from. */
+export function learntFrom(language: string): readonly LabelledMessage[] {
+  return parts.filter((part) => part !== 'held-out').flatMap((part) => messagesOf(language, part))
 }

@@ -1,4 +1,4 @@
-import type { Half } from './messages.ts'
+import type { Part } from './messages.ts'
 import { fractionOf, type Miss, type Score, type Share } from './score.ts'
 
 const lists = {
@@ -13,7 +13,7 @@ const lists = {
 } as const satisfies Readonly<Record<string, keyof Score>>
 
 /** The figures, and what stands behind them. Held-out texts stay unprinted, so that nobody tunes the reader to them by the way. */
-export function printScore(name: string, half: Half, score: Score): string {
+export function printScore(name: string, part: Part, score: Score): string {
   const figures: readonly (readonly [string, Share])[] = [
     ['recall of emergency signs', score.recall.emergency],
     ['recall of urgent signs', score.recall.urgent],
@@ -30,14 +30,14 @@ export function printScore(name: string, half: Half, score: Score): string {
   return [
     `${name}: ${score.messages} messages`,
     ...figures.map(([what, share]) => `  ${what}: ${(fractionOf(share) * 100).toFixed(1)} % (${share.right} of ${share.of})`),
-    ...Object.entries(lists).flatMap(([title, key]) => listed(title, score[key], half)),
+    ...Object.entries(lists).flatMap(([title, key]) => listed(title, score[key], part)),
   ].join('\n')
 }
 
-function listed(title: string, misses: readonly Miss[], half: Half): readonly string[] {
+function listed(title: string, misses: readonly Miss[], part: Part): readonly string[] {
   if (misses.length === 0) return []
   const lines = misses.map(({ number, text, expected, got }) => {
-    const said = half === 'held-out' ? '' : ` ${JSON.stringify(text)}`
+    const said = part === 'held-out' ? '' : ` ${JSON.stringify(text)}`
     return `    #${number}${said} – ${expected} – read: ${got}`
   })
   return [`  ${title} (${misses.length})`, ...lines]

@@ -24,7 +24,7 @@ export interface Score {
   readonly recall: Readonly<Record<AlertLevel, Share>>
   /** The same of emergency and urgent signs, any alarm of that level or above counting, whatever its name. */
   readonly alarmed: Share
-  /** The same, a question counting as well. */
+  /** The same, a question counting as well: about the sign, about another of its level, or about all of them. */
   readonly alarmedOrAsked: Share
   /** Alarms at once that the label has among what is so, or among what may be meant. */
   readonly precision: Share
@@ -64,6 +64,9 @@ const graver: Readonly<Partial<Record<string, string>>> = {
   'pain-unlike-any': 'sudden-worst-headache',
 }
 
+/** Asked whether anything on the whole list is so. */
+const anySign = 'something-else'
+
 /** Reads every message and holds what was read against its label. */
 export function score(messages: readonly LabelledMessage[], read: (message: LabelledMessage) => Reading): Score {
   const items = messages.map((label, index): Item => {
@@ -93,7 +96,7 @@ function scoreSigns(items: readonly Item[]) {
     recall: { emergency: recallOf('emergency'), urgent: recallOf('urgent'), routine: recallOf('routine') },
     alarmed: shareOf(grave, ({ item, level }) => item.sure.some((sign) => isAtLeast(levelOf(sign), level))),
     alarmedOrAsked: shareOf(grave, ({ item: { sure, unsure }, level }) =>
-      [...sure, ...unsure].some((sign) => isAtLeast(levelOf(sign), level)),
+      unsure.includes(anySign) || [...sure, ...unsure].some((sign) => isAtLeast(levelOf(sign), level)),
     ),
     precision: shareOf(alarms, (alarm) => isLabelled(alarm) || isDoubted(alarm)),
     missedSigns: grave.filter((each) => !isRead(each)).map(({ item, sign }) => miss(item, sign, flagsOf(item))),
@@ -105,7 +108,7 @@ function scoreSigns(items: readonly Item[]) {
 function scoreDoubts(items: readonly Item[]) {
   const doubtful = items.filter(({ label }) => label.signs.length === 0 && label.asks.length > 0)
   const plain = items.filter(({ label }) => label.signs.length + label.asks.length === 0)
-  const isAsked = ({ label, sure, unsure }: Item) => label.asks.some((sign) => sure.includes(sign) || unsure.includes(sign))
+  const isAsked = ({ label, sure, unsure }: Item) => unsure.includes(anySign) || label.asks.some((sign) => sure.includes(sign) || unsure.includes(sign))
   const isUndisturbed = ({ sure, unsure }: Item) => sure.length + unsure.length === 0
   return {
     asked: shareOf(doubtful, isAsked),
