@@ -25,7 +25,8 @@ export function cluesAt(tokens: readonly Token[], index: number): readonly strin
   const clues = [word]
   if (word.length >= shortestCut) clues.push(`${word.slice(0, Math.min(longestBeginning, word.length - 1))}~`)
   const next = wordAt(tokens, index + 1)
-  if (next !== null) clues.push(`${word} ${next}`)
+  if (next === null) return clues
+  clues.push(`${word} ${next}`)
   const second = wordAt(tokens, index + 2)
   if (second !== null) clues.push(`${word} _ ${second}`)
   return clues

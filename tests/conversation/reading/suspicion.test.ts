@@ -7,7 +7,7 @@ import { tokenise } from '#src/conversation/reading/token.ts'
 import { english } from './reading-of.ts'
 
 const tokens = (text: string) => tokenise(text, english.spellings)
-const weights = new Map([['mirror', 1], ['lopsided', 1.5], ['lops~', 0.5], ['looks lopsided', 1], ['the', -0.2], ['#', -1], ['dog', -2]])
+const weights = new Map([['mirror', 1], ['lopsided', 1.5], ['lopsi~', 0.5], ['looks lopsided', 1], ['the', -0.2], ['#', -1], ['dog', -2]])
 const suspicion: Suspicion = { threshold: 2, bias: -0.5, weights }
 const wary = { ...english, suspicion }
 const ask = [{ sign: 'something-else', level: 'urgent' }]
