@@ -110,6 +110,16 @@ export function aside(words: string): Standing {
   return clientAt(clinic)
 }
 
+/** Asked how hard the session was, a wish to leave for good. */
+export function leavingAfterSession(): Standing {
+  const clinic = newClinic(plan)
+  clinic.rig.moveTo('2026-01-05T18:00:00Z')
+  clinic.begin()
+  while (clinic.asks === 'session.set') clinic.client.press('Done').write('1').press('No').write('3')
+  clinic.client.write('unsubscribe')
+  return clientAt(clinic)
+}
+
 /** A break whose end nobody knew is asked about a week later. */
 export function askedWhetherOver(reason: string): Standing {
   const clinic = newClinic(plan)
@@ -236,11 +246,13 @@ export const allStarts = {
   'a state that is gone': ofGoneState,
   'known sign': () => inWords('my hand tingles'),
   'unsure words': () => inWords('is it normal that my face might be numb?'),
+  'unclear words': () => inWords('my face feels funny is that bad?? im scared'),
   'a break': () => aside('pause'),
   'other times': () => aside('change times'),
   'another zone': () => aside('change my time zone'),
   'a word to the therapist': () => aside('message my therapist'),
   leaving: () => aside('unsubscribe'),
+  'leaving after a session': leavingAfterSession,
   'after a break': () => askedWhetherOver('I am away'),
   'after an illness': () => askedWhetherOver('I am ill'),
   'settling in': settlingIn,

@@ -27,7 +27,7 @@ describe('pain in a set', () => {
       "We stop this exercise for today. Put everything down.
 
       One question to be safe: is any of this new or worse right now?
-      [A fall, crash or blow] [Arm, leg or hands weak, numb, tingling or clumsy] [Dizzy, double vision, speech, swallowing or face] [Headache or neck pain that is sudden, or unlike any before] [Bladder, bowel, between the legs, or walking] [Fever, feeling ill, chest pain or breathless] [None of these]"
+      [A fall, crash or blow] [Arm, leg or hands weak, numb, tingling or clumsy] [Dizzy, double vision, speech, swallowing or face] [Headache or neck pain that is sudden, or unlike any before] [Bladder, bowel, between the legs, or walking] [Fever, feeling ill, chest pain or breathless] [Something else is wrong] [None of these]"
     `)
     clinic.client.press('None of these')
     expect(clinic.client.read()).toMatchInlineSnapshot(`

@@ -88,7 +88,7 @@ describe('a reminder', () => {
 
   it('comes although whether anything is new or worse was never answered: the session begins with that', () => {
     const clinic = quietClinic()
-    clinic.client.write('something is wrong')
+    clinic.rig.store({ ...clinic.chart(), conversations: [{ flow: 'symptom', version: 1, state: 'ask', data: {} }] })
     expect(clinic.asks).toBe('symptom.ask')
     clinic.rig.moveTo('2026-01-05T18:00:00Z')
     expect(clinic.asks).toBe('session.ready')

@@ -164,6 +164,55 @@ describe('words that may mean a sign', () => {
     expect(clinic.chart().lock?.level).toBe('emergency')
   })
 
+  it('and fit no sign in particular ask about all of them, and leave the answer beside them untaken', () => {
+    const clinic = inFirstSet()
+    clinic.client.press('Done').skip().write('2 and my face feels funny is that bad')
+    expect(clinic.asks).toBe('symptom.unclear')
+    expect(clinic.client.read()).toContain('You wrote: “2 and my face feels funny is that bad”')
+    clinic.client.press('None of these')
+    expect(clinic.asks).toBe('session.pain')
+    expect(clinic.chart().session?.sets).toEqual([])
+    expect(clinic.maren.read()).toBe('')
+  })
+
+  it('and turn out to be one alarm with the words and what was pressed', () => {
+    const clinic = unsure('my face feels funny is that bad')
+    clinic.client.press('Dizzy, double vision, speech, swallowing or face', 'Face or eyelid hanging down')
+    expect(clinic.chart().lock?.level).toBe('emergency')
+    const alert = clinic.maren.read()
+    expect(alert).toContain('Drooping face or eyelid')
+    expect(alert).toContain('Client’s words: “my face feels funny is that bad”')
+    expect(clinic.chart().timers.filter(({ kind }) => kind.includes('sign'))).toEqual([])
+  })
+
+  it('and mean something that stands on no list are told as urgent, in the client’s own words', () => {
+    const clinic = unsure('my face feels funny is that bad')
+    clinic.client.write('something else')
+    expect(clinic.chart().lock?.level).toBe('urgent')
+    expect(clinic.maren.read()).toContain('Something else, in the client’s own words')
+  })
+
+  it('and "stop" stop the session, and are asked about once', () => {
+    const clinic = unsure('stop, my face feels funny is that bad')
+    expect(clinic.chart().session?.isOver).toBe(true)
+    expect(clinic.asks).toBe('symptom.unclear')
+    expect(clinic.client.read().match(/new or worse right now/g)).toHaveLength(1)
+    clinic.client.press('None of these')
+    expect(clinic.chart().session).toBeNull()
+  })
+
+  it('like "something is wrong", left without an answer, alarm as unconfirmed after 30 minutes', () => {
+    const clinic = unsure('something is wrong')
+    expect(clinic.asks).toBe('symptom.ask')
+    clinic.rig.pass({ minutes: 29, seconds: 59 })
+    expect(clinic.maren.read()).toBe('')
+    clinic.rig.pass({ seconds: 1 })
+    const alert = clinic.maren.read()
+    expect(alert).toContain('UNCONFIRMED')
+    expect(alert).toContain('something is wrong')
+    expect(clinic.chart().lock?.level).toBe('urgent')
+  })
+
   it('of a group pressed at the safety check alarm too, for the worst of the group, when nothing more comes', () => {
     const clinic = new JoinedClinic()
     clinic.rig.moveTo('2026-01-05T18:00:00Z')

@@ -126,9 +126,10 @@ const commands: Readonly<Partial<Record<Command, (draft: Draft<Chart>, text: str
     bringOn(draft, clientParty)
     return true
   },
-  symptom: (draft) => {
+  symptom: (draft, text) => {
     if (openQuestion(draft)?.conversation.flow === 'symptom') return false
-    push(draft, 'symptom', 'ask')
+    // Whoever says that something is wrong and then falls silent is not forgotten.
+    push(draft, 'symptom', 'ask', { signs: ['something-else'], said: text })
     bringOn(draft, clientParty)
     return true
   },

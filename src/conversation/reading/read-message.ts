@@ -11,10 +11,10 @@ import { readQuantities, type Quantity } from './quantities.ts'
 import { readCommand, wantsToStop, type Command } from './read-command.ts'
 import { readControl, readToldControl } from './read-control.ts'
 import { readPain, readReserve, readToldReserve } from './read-number.ts'
-import { readSigns, wobbleOf, type SignsRead } from './read-signs.ts'
+import { readSigns, wobbleOf, type Asked, type SignsRead } from './read-signs.ts'
 import { isCorrection, readYesNo } from './read-yes-no.ts'
 import { suspectedIn } from './suspicion.ts'
-import { tokenise, type Token } from './token.ts'
+import { tokenise } from './token.ts'
 
 export type { Command } from './read-command.ts'
 
@@ -76,7 +76,7 @@ export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon):
   const marked = markText(found)
   const stop = wantsToStop(marked)
   const said = readCommand(found, stop)
-  const signs = signsIn(marked, tokens, awaiting, lexicon)
+  const signs = signsIn(marked, awaiting, said === 'symptom' ? null : suspectedIn(tokens, lexicon.suspicion))
   const hasSign = signs.sure.length + signs.unsure.length > 0
   const quantities = hasSign ? [] : quantitiesSaid(found, lexicon)
   const value = hasSign ? null : readers[awaiting]({ text: marked, quantities, signs, lexicon })
@@ -99,11 +99,11 @@ export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon):
 }
 
 /** Where no phrase tells of a sign, the words as a whole may still sound like one. */
-function signsIn(text: MarkedText, tokens: readonly Token[], awaiting: Awaiting, { suspicion }: Lexicon): SignsRead {
+function signsIn(text: MarkedText, awaiting: Awaiting, suspected: Asked | null): SignsRead {
   const signs = readSigns(text)
   if (signs.sure.length + signs.unsure.length > 0) return signs
   const wobble = awaiting === 'yesno' && readYesNo(text) === null ? wobbleOf(text) : null
-  const asked = wobble ?? suspectedIn(tokens, suspicion)
+  const asked = wobble ?? suspected
   return asked === null ? signs : { ...signs, ...asked }
 }
 
