@@ -1,5 +1,5 @@
 import { clauseBefore, longestClause, opensClause, type ClauseBefore, type Denial } from './clause-before.ts'
-import type { Occurrence } from './find-phrases.ts'
+import type { Found, Occurrence } from './find-phrases.ts'
 import { ownTokens, type MarkedText } from './marked-text.ts'
 import { symptomLists, watchLists } from './sign-rules.ts'
 import { endsSentence } from './token.ts'
@@ -48,14 +48,17 @@ const marksBeforeAnswer: ReadonlySet<string> = new Set(['?', ':', '-', ',', '=']
 function answerAfter(it: Occurrence, { found }: MarkedText): Certainty | null {
   const next = found.tokens[it.end]
   const start = next !== undefined && marksBeforeAnswer.has(next.text) ? it.end + 1 : it.end
-  const isLast = (end: number): boolean => found.tokens[end] === undefined || found.tokens[end]?.kind === 'mark'
   const denied = found.startingAt('denied-after', start)
   // "I cannot see nothing": where a symptom denies something itself, a second denial without a mark belongs to it.
   const isPartOfIt = start === it.end && ownTokens(it).some((index) => found.startingAt('not', index) !== undefined)
-  if (denied !== undefined && !isPartOfIt && isLast(denied.end)) return next?.text === ',' && it.form === 'says' ? null : 'denied'
+  if (denied !== undefined && !isPartOfIt && isLast(denied.end, found)) return next?.text === ',' && it.form === 'says' ? null : 'denied'
   const zero = found.tokens[start]
-  if (zero?.kind === 'number' && zero.value === 0 && isLast(start + 1)) return 'denied'
+  if (zero?.kind === 'number' && zero.value === 0 && isLast(start + 1, found)) return 'denied'
   return next?.text === '?' && found.startingAt('affirmed-after', start) !== undefined ? 'sure' : null
+}
+
+function isLast(end: number, { tokens }: Found): boolean {
+  return tokens[end] === undefined || tokens[end]?.kind === 'mark'
 }
 
 // In these other people have a part: "my partner is violent", "everybody would be better off without me".
@@ -121,14 +124,10 @@ function clauseEnd(from: number, text: MarkedText): number {
 
 function isAsked(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
   const { found } = text
-  const starter = (list: string, from: number): boolean => {
-    for (let index = from; index < it.start; index += 1) {
-      if (found.startingAt(list, index) !== undefined) return true
-      if (found.startingAt('filler', index) === undefined) return false
-    }
-    return false
+  for (let index = before.start; index < it.start; index += 1) {
+    if (found.startingAt('question', index) !== undefined) return true
+    if (found.startingAt('filler', index) === undefined) break
   }
-  if (starter('question', before.start)) return true
   for (let end = it.end; end - it.end < longestClause; end += 1) {
     const token = found.tokens[end]
     if (token === undefined || token.kind === 'mark') return token?.text === '?'

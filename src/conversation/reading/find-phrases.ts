@@ -77,6 +77,10 @@ function findList(name: string, tries: readonly (BookPhrase | number)[], search:
   for (let at = 0; at < tries.length; at += 2) {
     const phrase = tries[at] as BookPhrase
     const start = tries[at + 1] as number
+    if (phrase.isWord) {
+      addOccurrence(starts, { list: name, form: phrase.form, start, end: start + 1, gaps: noGaps })
+      continue
+    }
     if (!phrase.needsLists.every((needed) => search.found.has(needed))) continue
     for (const { end, gaps } of matchFrom(phrase.parts, 0, start, search)) {
       if (end > start) addOccurrence(starts, { list: name, form: phrase.form, start, end, gaps })

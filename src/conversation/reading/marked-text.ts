@@ -71,8 +71,9 @@ function byToken(occurrences: readonly Occurrence[]): ReadonlyMap<number, readon
 
 /** The tokens of an occurrence that are its own words and not a gap's. */
 export function ownTokens(it: Occurrence): readonly number[] {
-  return Array.from({ length: it.end - it.start }, (_, offset) => it.start + offset)
-    .filter((index) => !it.gaps.includes(index))
+  const own: number[] = []
+  for (let index = it.start; index < it.end; index += 1) if (!it.gaps.includes(index)) own.push(index)
+  return own
 }
 
 /** Whether `a` is the longer phrase and `b` lies in it, not merely in its gap. */

@@ -19,6 +19,8 @@ export interface BookPhrase {
   readonly parts: readonly BookPart[]
   /** Words that can be the whole phrase. */
   readonly alone: ReadonlySet<string>
+  /** It is one word and nothing else. */
+  readonly isWord: boolean
   /** For each word that can stand first of several, what may stand second; null for anything. */
   readonly pairs: ReadonlyMap<string, ReadonlySet<string> | null>
   /** Of each of these a text must hold one word at least, or the phrase cannot stand in it. */
@@ -66,7 +68,7 @@ function makeBook(lexicon: Lexicon): PhraseBook {
       of.map((phrase) => {
         const parts = phrase.map((part) => partOf(part, lexicon))
         const { alone, pairs } = beginningOf(parts, beginnings)
-        return { list, form, parts, alone, pairs, ...needsOf(parts) }
+        return { list, form, parts, alone, pairs, isWord: isOneWord(parts), ...needsOf(parts) }
       })
     const own = [...compile('names', names), ...compile('says', says)]
     beginnings.set(name, own.map(({ parts }) => beginningOf(parts, beginnings)).reduce(either))
@@ -87,6 +89,11 @@ function partOf(part: PhrasePart, lexicon: Lexicon): BookPart {
   const spelt = part.anyOf.map((word) => tokenise(word, lexicon.spellings).map((token) => token.text))
   const single = new Set(spelt.flatMap((texts) => (texts.length === 1 ? texts : [])))
   return { kind: 'words', single, several: spelt.filter((texts) => texts.length > 1), isOptional: part.isOptional }
+}
+
+function isOneWord(parts: readonly BookPart[]): boolean {
+  const [part] = parts
+  return parts.length === 1 && part?.kind === 'words' && part.several.length === 0
 }
 
 function needsOf(parts: readonly BookPart[]): Pick<BookPhrase, 'needs' | 'needsLists'> {

@@ -104,8 +104,8 @@ export function askedAbout(sign: SignName, symptom: Occurrence): Asked {
 type Companions = ReadonlyMap<Companion, Occurrence | null>
 
 function fits(rule: SignRule, companions: Companions): boolean {
-  const has = (one: Companion): boolean => companions.has(one)
-  return (rule.with ?? []).every(has) && !(rule.without ?? []).some(has)
+  if (rule.with?.some((one) => !companions.has(one)) === true) return false
+  return rule.without?.some((one) => companions.has(one)) !== true
 }
 
 function flagsOf(isRaised: (name: SignName) => boolean): readonly RedFlag[] {

@@ -53,7 +53,7 @@ function numberToken(written: string, place: Place): Token {
 }
 
 function spell(word: string, spellings: ReadonlyMap<string, string>, place: Place): readonly Token[] {
-  const bare = word.replace(/'/gu, '')
+  const bare = word.includes("'") ? word.replace(/'/gu, '') : word
   const known = spellings.get(word) ?? spellings.get(bare)
   if (known !== undefined) return wordTokens(known, place)
   const suffix = word.length > 2 && word.at(-2) === "'" ? spellings.get(word.slice(-2)) : undefined
@@ -61,6 +61,7 @@ function spell(word: string, spellings: ReadonlyMap<string, string>, place: Plac
 }
 
 function wordTokens(text: string, place: Place): readonly Token[] {
+  if (!text.includes(' ')) return [{ kind: 'word', text, ...place }]
   return text.split(' ').filter((word) => word !== '')
     .map((word, index) => ({ kind: 'word', text: word, ...place, isGlued: place.isGlued && index === 0 }))
 }
