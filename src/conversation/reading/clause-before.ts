@@ -64,16 +64,10 @@ export function clauseBefore(it: Occurrence, text: MarkedText): ClauseBefore {
     hasDegree ||= found.endingAt('degree', index) !== undefined
     hasOr ||= found.endingAt('or', index) !== undefined
     passedItem ||= item !== undefined && text.isSymptomWord(index - 1)
-    if (item === undefined && !isTransparent(index, text)) strangers += 1
+    if (item === undefined && !text.isTransparentUntil(index)) strangers += 1
     index = item !== undefined && item.start < index ? item.start : index - 1
   }
   return { start: Math.max(index, 0), denial }
-}
-
-const transparentLists = ['transparent', 'carrier', 'degree', 'or', 'subject', 'filler'] as const
-
-function isTransparent(end: number, { found }: MarkedText): boolean {
-  return transparentLists.some((list) => found.endingAt(list, end) !== undefined)
 }
 
 /** Whether a new clause begins at a subject that no verb of thinking or preposition before it carries on. */

@@ -18,6 +18,8 @@ export interface MarkedText {
   isDoubtful(index: number): boolean
   /** A symptom or a place that ends just before this token. */
   itemEndingAt(end: number): Occurrence | undefined
+  /** Whether a word that carries a denial on ends just before this token. */
+  isTransparentUntil(end: number): boolean
   /** Whether the token is a symptom's own word. */
   isSymptomWord(index: number): boolean
   /** Whether a phrase of a symptom or a place goes on here. */
@@ -25,6 +27,8 @@ export interface MarkedText {
   /** Which sentence a token belongs to. */
   sentenceOf(index: number): number
 }
+
+const transparentLists = ['transparent', 'carrier', 'degree', 'or', 'subject', 'filler'] as const
 
 export function markText(found: Found): MarkedText {
   const idioms = byToken([...found.all('harmless'), ...found.all('all-well')])
@@ -38,6 +42,7 @@ export function markText(found: Found): MarkedText {
   const symptomWords = new Set(symptoms.flatMap(ownTokens))
   const watched = longestOnly(watchLists.flatMap((name) => found.all(name)).filter(isFree))
   const ends = new Map([...places, ...symptoms].map((it) => [it.end, it]))
+  const transparent = new Set(transparentLists.flatMap((name) => found.all(name)).map(({ end }) => end))
   const inside = new Set([...symptoms, ...places].flatMap((it) => ownTokens(it).filter((index) => index > it.start)))
   let sentence = 0
   const sentences = found.tokens.map((token) => (endsSentence(token) ? sentence++ : sentence))
@@ -50,6 +55,7 @@ export function markText(found: Found): MarkedText {
     isIdiom: (index) => idioms.has(index) || notDenials.has(index),
     deniesNothing: (index, start) => harmless.has(index) || (notDenials.get(index) ?? []).some(({ end }) => end <= start),
     isDoubtful: (index) => doubtful.has(index),
+    isTransparentUntil: (end) => transparent.has(end),
     itemEndingAt: (end) => ends.get(end),
     isSymptomWord: (index) => symptomWords.has(index),
     isInside: (index) => inside.has(index),
