@@ -85,7 +85,9 @@ export function waitForAnswer(draft: Draft<Chart>, conversation: Conversation): 
   const signs = signsInQuestion(draft, conversation)
   if (signs.length === 0 || draft.document.timers.some((timer) => timer.kind === 'sign-unanswered')) return
   const { unsureAskAgainAfter, unsureAlertAfter } = draft.content.triage.escalation
-  const minutes = signs.some((sign) => sign.level === 'emergency') ? unsureAlertAfter.emergency : unsureAlertAfter.urgent
+  // What fits no sign may be any of them.
+  const mayBeEmergency = signs.some(({ level, sign }) => level === 'emergency' || sign === 'something-else')
+  const minutes = mayBeEmergency ? unsureAlertAfter.emergency : unsureAlertAfter.urgent
   const again = { kind: 'ask-sign-again' as const, about: '', dueAt: draft.at + unsureAskAgainAfter * minuteMs }
   const alarm = { kind: 'sign-unanswered' as const, about: '', dueAt: draft.at + minutes * minuteMs }
   draft.change({ timers: withTimer(withTimer(draft.document.timers, again), alarm) })
