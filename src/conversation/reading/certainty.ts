@@ -73,8 +73,11 @@ function isOfOthers(it: Occurrence, before: ClauseBefore, text: MarkedText): boo
   const { found } = text
   if (!symptomNames.has(it.list) || involvesOthers.has(it.list)) return false
   if (found.all('speaks-for').length > 0) return false
-  const others = found.all('other-person').filter(({ start, end }) => start >= before.start && end <= it.start && !text.isHarmless(start))
-  const last = others.at(-1)
+  // "Cannot feel his fingers": whose they are may stand within.
+  const others = found.all('other-person').filter(({ start, end }) =>
+    start >= before.start && (end <= it.start || (it.gaps.includes(start) && it.gaps.includes(end - 1))) && !text.isHarmless(start))
+  // "A patient" may be the beginning of "a patient of mine".
+  const last = others.toSorted((a, b) => a.end - b.end).at(-1)
   if (last === undefined) return false
   const between = Array.from({ length: it.start - last.end }, (_, offset) => last.end + offset)
   return ![...between, ...ownTokens(it), it.end].some((index) => found.startingAt('first-person', index) !== undefined)
@@ -90,8 +93,16 @@ function isInDoubt(it: Occurrence, before: ClauseBefore, text: MarkedText): bool
     || stands('what-if', before.start, it.start, text)
     || isOfOthers(it, before, text)
     || isAsked(it, before, text)
-    || inClause('past', it, before, text)
+    || (inClause('past', it, before, text) && !growsSlowly(it, text))
+    || isOpenedByPast(before, text)
     || (!isOverWhenTold(it) && isGone(it, text))
+}
+
+/** "A month ago I could, and week by week it gets weaker": what grows slowly is told by how it was before. */
+function growsSlowly(it: Occurrence, { found, sentenceOf }: MarkedText): boolean {
+  const sentence = sentenceOf(it.start)
+  return it.list === 'weak'
+    && found.all('slow').some(({ start }) => sentenceOf(start) === sentence && found.startingAt('past', start) === undefined)
 }
 
 function stands(list: string, from: number, to: number, { found, isHarmless }: MarkedText): boolean {
@@ -100,7 +111,8 @@ function stands(list: string, from: number, to: number, { found, isHarmless }: M
     const it = isHarmless(index) ? undefined : found.startingAt(list, index)
     // "Since two years ago" goes on.
     const isSince = list === 'past' && found.endingAt('reason', index) !== undefined
-    if (it !== undefined && it.end <= to && !isSince) return true
+    const isNotUsual = list === 'usual' && found.endingAt('not', index) !== undefined
+    if (it !== undefined && it.end <= to && !isSince && !isNotUsual) return true
   }
   return false
 }
@@ -108,6 +120,14 @@ function stands(list: string, from: number, to: number, { found, isHarmless }: M
 /** Whether a cue stands in the clause, before the symptom or after it. */
 function inClause(list: string, it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
   return stands(list, before.start, it.start, text) || stands(list, it.end, clauseEnd(it.end, text), text)
+}
+
+/** "In 1987 I fell": a sentence that begins with when, right before who. After a comma something of today may follow. */
+function isOpenedByPast({ start }: ClauseBefore, { found, isHarmless }: MarkedText): boolean {
+  const past = found.endingAt('past', start)
+  const last = past === undefined ? undefined : found.tokens[past.start - 1]
+  // "Two weeks after the operation …": the operation is past, the wound is not.
+  return past !== undefined && !isHarmless(past.start) && (last === undefined || endsSentence(last))
 }
 
 /** The end of the clause that goes on after a phrase; a comma does not end it for words that say when. */
@@ -125,16 +145,26 @@ function clauseEnd(from: number, text: MarkedText): number {
 function isAsked(it: Occurrence, before: ClauseBefore, text: MarkedText): boolean {
   const { found } = text
   for (let index = before.start; index < it.start; index += 1) {
+    // "There is this whooshing" tells; "is this" would ask.
+    if ((found.startingAt('subject', index)?.end ?? 0) > index + 1) break
     if (found.startingAt('question', index) !== undefined) return true
     if (found.startingAt('filler', index) === undefined) break
   }
   for (let end = it.end; end - it.end < longestClause; end += 1) {
     const token = found.tokens[end]
-    if (token === undefined || token.kind === 'mark') return token?.text === '?'
+    if (token?.text === '?') return !isToldInAsking(it, before, end, text)
+    if (token === undefined || token.kind === 'mark') return false
     // "My arm is numb, is that normal?": said first, asked after.
     if (found.startingAt('question', end) ?? found.startingAt('question-with-mark', end)) return false
   }
   return false
+}
+
+/** "My left lid won't lift??": two marks are astonished about what is the client's own, and ask nothing. */
+function isToldInAsking(it: Occurrence, before: ClauseBefore, mark: number, { found }: MarkedText): boolean {
+  if (found.tokens[mark + 1]?.text !== '?' || found.startingAt('question-with-mark', before.start) !== undefined) return false
+  return Array.from({ length: mark - before.start }, (_, offset) => before.start + offset)
+    .some((index) => found.startingAt('first-person', index) !== undefined)
 }
 
 function isGone(it: Occurrence, { found, isSymptomWord }: MarkedText): boolean {

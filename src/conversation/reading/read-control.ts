@@ -48,7 +48,7 @@ function controlsSaid(text: MarkedText, of: readonly Wording[] = wordings): Cont
   const clauses = clauseNumbers(found)
   const little = new Set(found.all('a-little').map((it) => clauses[it.start]))
   // "Steady except the last one" runs over the contrast, so this holds for the sentence.
-  const mostly = new Set(found.all('mostly').map((it) => text.sentenceOf(it.start)))
+  const mostly = new Set(found.all('mostly').filter((it) => !text.isHarmless(it.start)).map((it) => text.sentenceOf(it.start)))
   return longestOnly([...wordings, 'tells-no-control'].flatMap((list) => found.all(list)))
     .filter((it) => of.some((wording) => wording === it.list))
     .map((it) => {

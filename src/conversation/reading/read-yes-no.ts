@@ -7,7 +7,7 @@ export function readYesNo(text: MarkedText): boolean | null {
   const { found } = text
   let said: boolean[] = []
   for (const clause of clausesOf(found)) {
-    const lead = leadOf(clause, text)
+    const lead = leadOf(clause, text, said.length === 0)
     if (lead.isCorrection) said = []
     // Later clauses explain ("yes, no pain at all"); only one that is nothing but an answer counts again.
     if (said.length === 0 || lead.isAll) said.push(...lead.said)
@@ -23,12 +23,12 @@ interface Lead {
 }
 
 /** The yeses and noes at the start of a clause; "yes no wait no" holds several and a correction. */
-function leadOf(clause: Clause, text: MarkedText): Lead {
+function leadOf(clause: Clause, text: MarkedText, isOpening: boolean): Lead {
   const { found } = text
   let [index, said, isCorrection]: [number, boolean[], boolean] = [clause.start, [], false]
   while (index < clause.end) {
     const correction = found.startingAt('correction', index)
-    const answer = answerAt(index, text, said.length === 0)
+    const answer = answerAt(index, text, { isFirst: said.length === 0, isOpening })
     const filler = found.startingAt('filler', index)
     if (correction !== undefined && correction.end - index >= (answer?.length ?? 0)) {
       ;[index, said, isCorrection] = [correction.end, [], true]
@@ -41,11 +41,15 @@ function leadOf(clause: Clause, text: MarkedText): Lead {
   return { said, isCorrection, isAll: index >= clause.end }
 }
 
-/** "OK" and "I am" agree where they come first; after a no they only describe: "no I am fine". */
-function answerAt(index: number, text: MarkedText, isFirst: boolean): { isYes: boolean; length: number } | null {
+/** "OK" and "I am" agree where they come first; after a no they only describe: "no I am fine", "no, all good". */
+function answerAt(
+  index: number,
+  text: MarkedText,
+  { isFirst, isOpening }: { isFirst: boolean; isOpening: boolean },
+): { isYes: boolean; length: number } | null {
   const { found } = text
   if (text.isIdiom(index)) return null
-  const yes = found.startingAt('says-yes', index) ?? (isFirst ? found.startingAt('agrees', index) : undefined)
+  const yes = found.startingAt('says-yes', index) ?? (isFirst && isOpening ? found.startingAt('agrees', index) : undefined)
   const no = found.startingAt('says-no', index)
   const length = Math.max(yes?.end ?? 0, no?.end ?? 0) - index
   const doubt = found.startingAt('what-if', index)

@@ -28,14 +28,19 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
   numb: [
     { sign: 'face-or-half-body-numbness', with: ['face'] },
     { sign: 'face-or-half-body-numbness', with: ['half-body'] },
-    { sign: 'face-or-half-body-numbness', with: ['one-side'], without: ['neck', 'trunk'] },
+    // "My hand is numb on the left side" is of the hand.
+    { sign: 'face-or-half-body-numbness', with: ['one-side'], without: ['neck', 'trunk', 'arm', 'leg'] },
     { sign: 'face-or-half-body-numbness', with: ['arm', 'leg'] },
     { sign: 'face-or-half-body-numbness', with: ['head'], isPossible: true },
     { sign: 'saddle-bladder-bowel', with: ['saddle'] },
     { sign: 'saddle-bladder-bowel', with: ['both-legs'] },
     { sign: 'clumsy-hands', with: ['both-arms'] },
-    ...(['arm', 'shoulder', 'neck', 'trunk', 'nowhere'] as const)
-      .map((place): SignRule => ({ sign: 'arm-numbness', with: [place] })),
+    // Both hands are the sign of the hands alone, and an arm with the face is that of half the body.
+    { sign: 'arm-numbness', with: ['arm'], without: ['both-arms', 'face', 'half-body'] },
+    { sign: 'arm-numbness', with: ['arm', 'one-side'], without: ['face', 'half-body'] },
+    // "Numb from the hips down" is of the legs.
+    ...(['shoulder', 'neck', 'trunk', 'nowhere'] as const)
+      .map((place): SignRule => ({ sign: 'arm-numbness', with: [place], without: ['both-arms', 'both-legs', 'saddle', 'face', 'half-body'] })),
     // Both legs are the saddle sign alone.
     { sign: 'arm-numbness', with: ['leg'], without: ['both-legs'] },
   ],
@@ -50,7 +55,11 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
     { sign: 'face-droop', with: ['face'] },
     // One side of the neck is often the weaker one.
     { sign: 'sudden-weakness', with: ['one-side'], without: [...limbs, 'neck'], isPossible: true },
-    { sign: 'sudden-weakness', with: ['shoulder'], without: limbs, isPossible: true },
+    { sign: 'slow-weakness', with: ['shoulder', 'slow'], without: ['sudden', ...limbs] },
+    { sign: 'sudden-weakness', with: ['shoulder'], without: [...limbs, 'slow'], isPossible: true },
+    { sign: 'sudden-weakness', with: ['shoulder', 'slow', 'sudden'], without: limbs, isPossible: true },
+    // What grows weaker week by week is told of limbs that were named before, or of the whole body: both need seeing to.
+    { sign: 'slow-weakness', with: ['nowhere', 'slow'], without: ['sudden'] },
     { sign: 'feeling-ill', with: ['nowhere'], isPossible: true },
   ],
   heavy: [...limbs, 'half-body' as const].flatMap((place): readonly SignRule[] => [
@@ -92,7 +101,10 @@ export const signRules: Readonly<Record<SymptomList, readonly SignRule[]>> = {
   shock: [{ sign: 'electric-shock' }],
   unsteady: [{ sign: 'unsteady-walking' }],
   'wobbly-standing': [{ sign: 'unsteady-walking', isPossible: true }],
-  'unlike-any': [{ sign: 'pain-unlike-any' }],
+  'unlike-any': [
+    { sign: 'pain-unlike-any' },
+    ...emergencyHeadache.map((cue): SignRule => ({ sign: 'sudden-worst-headache', with: ['head', cue] })),
+  ],
   // "It hurts a lot" may answer what was asked of pain; "unbearable" is told of its own accord.
   'severe-pain': [{ sign: 'severe-pain-now', with: ['severe'] }],
   wound: [{ sign: 'wound-change' }],

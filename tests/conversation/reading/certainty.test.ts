@@ -76,7 +76,7 @@ const unsure: readonly (readonly [string, readonly string[]])[] = [
   ['not very dizzy', ['light-headed']],
   ['not dizzy any more', ['light-headed']],
   ['no longer dizzy', ['light-headed']],
-  ['I had numb hands ten years ago', ['arm-numbness', 'clumsy-hands']],
+  ['I had numb hands ten years ago', ['clumsy-hands']],
   ['my friend has chest pain', ['chest-pain-or-breathless']],
   ['my mind went numb with boredom', ['arm-numbness']],
   ['the usual tingling in my hand', ['arm-numbness']],
