@@ -1,4 +1,4 @@
-import type { BookPart, BookPhrase, Form, PhraseBook } from './phrase-book.ts'
+import { longestGap, type BookPart, type BookPhrase, type Form, type PhraseBook } from './phrase-book.ts'
 import type { Token } from './token.ts'
 
 /** A phrase found in the text: tokens `start` to `end` (exclusive), of which `gaps` were not its own words. */
@@ -22,18 +22,13 @@ export interface Found {
   readonly steps: number
 }
 
-const longestGap = 3
-
 /** The occurrences of one list by the token at which they start, the longest first. */
 type Starts = Map<number, Occurrence[]>
 
 interface Search {
   readonly tokens: readonly Token[]
-  readonly words: ReadonlySet<string>
   readonly numbers: ReadonlyMap<string, number>
   readonly found: ReadonlyMap<string, Starts>
-  /** Of which phrases the text has the words, as far as that was asked. */
-  readonly known: Map<BookPhrase, boolean>
   steps: number
 }
 
@@ -50,52 +45,77 @@ interface Match {
  */
 export function findPhrases(tokens: readonly Token[], book: PhraseBook): Found {
   const found = new Map<string, Starts>()
-  const words = new Set(tokens.map(({ text }) => text))
-  const search: Search = { tokens, words, numbers: book.lexicon.numbers, found, known: new Map(), steps: 0 }
-  // By list: a phrase, the token at which to try it, the next phrase, its token, and so on.
-  const tries = new Map<number, (BookPhrase | number)[]>()
-  tokens.forEach((token, start) => {
-    if (token.kind === 'mark') return
-    for (const phrase of book.phrasesAt(token, tokens[start + 1])) {
-      if (!hasWords(phrase, search)) continue
-      const here = tries.get(phrase.list)
-      if (here === undefined) tries.set(phrase.list, [phrase, start])
-      else here.push(phrase, start)
-    }
-  })
-  // A list comes after those it refers to.
-  for (const list of [...tries.keys()].sort((a, b) => a - b)) {
+  const search: Search = { tokens, numbers: book.lexicon.numbers, found, steps: 0 }
+  const tries = triesIn(tokens, book)
+  // A phrase comes after those of the lists that it refers to.
+  const ids = [...tries.keys()].sort((a, b) => a - b)
+  for (let from = 0; from < ids.length;) {
+    const list = book.phrases[ids[from] ?? 0]?.list ?? 0
     const name = book.lists[list] ?? ''
-    const starts = findList(name, tries.get(list) ?? [], search)
-    if (starts.size > 0) found.set(name, starts)
+    const starts: Starts = new Map()
+    for (; book.phrases[ids[from] ?? -1]?.list === list; from += 1) {
+      const id = ids[from] ?? 0
+      findPhrase(name, book.phrases[id] as BookPhrase, tries.get(id) ?? [], starts, search)
+    }
+    if (starts.size > 0) found.set(name, inOrder(starts))
   }
   return indexFound(tokens, found, search.steps)
 }
 
-function findList(name: string, tries: readonly (BookPhrase | number)[], search: Search): Starts {
-  const starts: Starts = new Map()
-  for (let at = 0; at < tries.length; at += 2) {
-    const phrase = tries[at] as BookPhrase
-    const start = tries[at + 1] as number
-    if (phrase.isWord) {
-      addOccurrence(starts, { list: name, form: phrase.form, start, end: start + 1, gaps: noGaps })
-      continue
+/** By phrase, the tokens at which it may begin. Most begin in a text and end elsewhere: "my arm" is often said, and seldom "my arm … asleep". */
+function triesIn(tokens: readonly Token[], book: PhraseBook): ReadonlyMap<number, readonly number[]> {
+  const words = new Set(tokens.map(({ text }) => text))
+  const known = new Uint8Array(book.phrases.length)
+  const tries = new Map<number, number[]>()
+  tokens.forEach((token, start) => {
+    if (token.kind === 'mark') return
+    for (const id of book.phrasesAt(token, tokens[start + 1])) {
+      if (known[id] === unasked) known[id] = book.phrases[id]?.needs.every((some) => hasOneOf(some, words)) === true ? yes : no
+      if (known[id] === no) continue
+      const here = tries.get(id)
+      if (here === undefined) tries.set(id, [start])
+      else here.push(start)
     }
-    if (!phrase.needsLists.every((needed) => search.found.has(needed))) continue
-    for (const { end, gaps } of matchFrom(phrase.parts, 0, start, search)) {
-      if (end > start) addOccurrence(starts, { list: name, form: phrase.form, start, end, gaps })
+  })
+  return tries
+}
+const [unasked, yes, no] = [0, 1, 2]
+
+function hasOneOf(some: ReadonlySet<string>, words: ReadonlySet<string>): boolean {
+  for (const word of some) if (words.has(word)) return true
+  return false
+}
+
+function findPhrase(list: string, phrase: BookPhrase, tries: readonly number[], starts: Starts, search: Search): void {
+  const { form, parts, isWord, needsLists } = phrase
+  if (!needsLists.every((needed) => search.found.has(needed))) return
+  for (const start of tries) {
+    if (isWord) addOccurrence(starts, { list, form, start, end: start + 1, gaps: noGaps })
+    else if (hasWordsFrom(start, phrase, search)) {
+      for (const { end, gaps } of matchFrom(parts, 0, start, search)) {
+        if (end > start) addOccurrence(starts, { list, form, start, end, gaps })
+      }
     }
+  }
+}
+
+/** From the first token to the last. */
+function inOrder(starts: Starts): Starts {
+  let last = -1
+  for (const start of starts.keys()) {
+    if (start < last) return new Map([...starts].sort(([a], [b]) => a - b))
+    last = start
   }
   return starts
 }
 
-/** Most phrases begin in a text and end elsewhere: "my arm" is often said, and seldom "my arm … asleep". */
-function hasWords(phrase: BookPhrase, { words, known }: Search): boolean {
-  const before = known.get(phrase)
-  if (before !== undefined) return before
-  const has = phrase.needs.every((some) => some.some((word) => words.has(word)))
-  known.set(phrase, has)
-  return has
+/** In a long text the words may stand anywhere. */
+function hasWordsFrom(start: number, { needs, longest }: BookPhrase, { tokens }: Search): boolean {
+  const end = Math.min(tokens.length, start + longest)
+  return needs.every((some) => {
+    for (let index = start; index < end; index += 1) if (some.has(tokens[index]?.text ?? '')) return true
+    return false
+  })
 }
 
 const noMatch: readonly Match[] = []
@@ -187,7 +207,6 @@ function indexFound(tokens: readonly Token[], found: ReadonlyMap<string, Starts>
     const known = inOrder.get(list)
     if (known !== undefined) return known
     const starts = found.get(list)
-    // Tried from the first token to the last, so that they stand in order already.
     const inText = starts === undefined ? nothing : [...starts.values()].flat()
     inOrder.set(list, inText)
     return inText

@@ -35,16 +35,18 @@ function isAskedAbout({ sign }: RedFlag, ground: Ground): boolean {
 }
 
 /**
- * The least that raises a sign: whatever may be left unsaid without losing the sign is left out, the last first. So it
- * holds for signs that only several symptoms together are, and knows no rule of its own.
+ * The least that raises a sign: whatever may be left unsaid without losing the sign is left out, the last first and many at
+ * once where that goes. So it holds for signs that only several symptoms together are, and knows no rule of its own.
  */
 function groundsOf(sign: SignId, grounds: readonly Ground[]): readonly Ground[] {
   const own = grounds.find((it) => it.isSure && it.sign === sign)
   if (own !== undefined && raised([own]).has(sign)) return [own]
   let needed = firstOfEach(grounds.filter((it) => it.isSure || it.isSureSymptom))
-  for (const it of needed.toReversed()) {
-    const fewer = needed.filter((other) => other !== it)
-    if (raised(fewer).has(sign)) needed = fewer
+  for (let size = needed.length; size >= 1; size = Math.floor(size / 2)) {
+    for (let end = needed.length; end > 0; end -= size) {
+      const fewer = needed.filter((_ground, index) => index < end - size || index >= end)
+      if (raised(fewer).has(sign)) needed = fewer
+    }
   }
   return needed
 }

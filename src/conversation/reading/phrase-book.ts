@@ -13,6 +13,8 @@ export type BookPart =
 export type Form = keyof PhraseList
 
 export interface BookPhrase {
+  /** Its place in {@link PhraseBook.phrases}. */
+  readonly id: number
   /** The place of its list in {@link PhraseBook.lists}. */
   readonly list: number
   readonly form: Form
@@ -24,7 +26,9 @@ export interface BookPhrase {
   /** For each word that can stand first of several, what may stand second; null for anything. */
   readonly pairs: ReadonlyMap<string, ReadonlySet<string> | null>
   /** Of each of these a text must hold one word at least, or the phrase cannot stand in it. */
-  readonly needs: readonly (readonly string[])[]
+  readonly needs: readonly ReadonlySet<string>[]
+  /** In tokens, with its gaps: what it needs stands no further on. */
+  readonly longest: number
   /** Lists of which something must have been found. */
   readonly needsLists: readonly string[]
 }
@@ -34,8 +38,10 @@ export interface PhraseBook {
   readonly lexicon: Lexicon
   /** A list comes after those it refers to. */
   readonly lists: readonly string[]
-  /** The phrases that may stand where these two tokens are, in the order of their lists. */
-  readonly phrasesAt: (first: Token, second: Token | undefined) => readonly BookPhrase[]
+  /** In the order of their lists. */
+  readonly phrases: readonly BookPhrase[]
+  /** The ids of the phrases that may stand where these two tokens are. */
+  readonly phrasesAt: (first: Token, second: Token | undefined) => readonly number[]
   readonly vocabulary: ReadonlySet<string>
   /** The words in which a slip is corrected. */
   readonly correctable: readonly string[]
@@ -62,21 +68,25 @@ export function phraseBookOf(lexicon: Lexicon): PhraseBook {
 function makeBook(lexicon: Lexicon): PhraseBook {
   const lists = inOrderOfReference(lexicon.lists)
   const beginnings = new Map<string, Beginning>()
+  const longest = new Map<string, number>()
+  let size = 0
   const phrases = lists.flatMap((name, list) => {
     const { names, says } = lexicon.lists.get(name) ?? { names: [], says: [] }
     const compile = (form: Form, of: readonly Phrase[]): readonly BookPhrase[] =>
       of.map((phrase) => {
         const parts = phrase.map((part) => partOf(part, lexicon))
         const { alone, pairs } = beginningOf(parts, beginnings)
-        return { list, form, parts, alone, pairs, isWord: isOneWord(parts), ...needsOf(parts) }
+        return { id: size++, list, form, parts, alone, pairs, isWord: isOneWord(parts), longest: longestOf(parts, longest), ...needsOf(parts) }
       })
     const own = [...compile('names', names), ...compile('says', says)]
+    longest.set(name, Math.max(0, ...own.map((phrase) => phrase.longest)))
     beginnings.set(name, own.map(({ parts }) => beginningOf(parts, beginnings)).reduce(either))
     return own
   })
   return {
     lexicon,
     lists,
+    phrases,
     phrasesAt: indexPhrases(phrases, lexicon),
     vocabulary: vocabularyOf(phrases, lexicon),
     correctable: correctableOf(phrases, lists, lexicon),
@@ -96,10 +106,23 @@ function isOneWord(parts: readonly BookPart[]): boolean {
   return parts.length === 1 && part?.kind === 'words' && part.several.length === 0
 }
 
+/** Tokens that a gap may skip. */
+export const longestGap = 3
+
+function longestOf(parts: readonly BookPart[], lists: ReadonlyMap<string, number>): number {
+  return parts.reduce((sum, part) => {
+    if (part.kind === 'gap') return sum + longestGap
+    if (part.kind === 'list') return sum + (lists.get(part.list) ?? 0)
+    return sum + (part.kind === 'words' ? Math.max(1, ...part.several.map((words) => words.length)) : 1)
+  }, 0)
+}
+
 function needsOf(parts: readonly BookPart[]): Pick<BookPhrase, 'needs' | 'needsLists'> {
   const required = parts.filter(({ isOptional }) => !isOptional)
   return {
-    needs: required.flatMap((part) => (part.kind === 'words' ? [[...part.single, ...part.several.map(([first = '']) => first)]] : [])),
+    // Fewest first, since they rule out the most.
+    needs: required.flatMap((part) => (part.kind === 'words' ? [new Set([...part.single, ...part.several.map(([first = '']) => first)])] : []))
+      .toSorted((a, b) => a.size - b.size),
     needsLists: required.flatMap((part) => (part.kind === 'list' ? [part.list] : [])),
   }
 }
@@ -195,24 +218,24 @@ function indexPhrases(phrases: readonly BookPhrase[], { numbers }: Lexicon): Phr
     if (token.kind === 'number') return [token.text, anyNumber]
     return numbers.has(token.text) ? [token.text, anyNumber] : [token.text]
   }
-  const known = new Map<string, Map<string, readonly BookPhrase[]>>()
+  const known = new Map<string, Map<string, readonly number[]>>()
   let pairs = 0
-  const find = (first: readonly string[], second: readonly string[]): readonly BookPhrase[] => {
-    const found = new Set<BookPhrase>()
+  const find = (first: readonly string[], second: readonly string[]): readonly number[] => {
+    const found = new Set<number>()
     for (const word of first) {
       for (const phrase of byFirst.get(word) ?? []) {
         const next = phrase.pairs.get(word)
-        if (phrase.alone.has(word) || next === null || (next !== undefined && second.some((one) => next.has(one)))) found.add(phrase)
+        if (phrase.alone.has(word) || next === null || (next !== undefined && second.some((one) => next.has(one)))) found.add(phrase.id)
       }
     }
-    return [...found].sort((a, b) => a.list - b.list)
+    return [...found]
   }
   return (firstToken, secondToken) => {
     const first = keysOf(firstToken)
     if (!first.some((word) => byFirst.has(word))) return none
     const second = keysOf(secondToken)
     const [key = '', nextKey = ''] = [first[0], second[0]]
-    const ofFirst = known.get(key) ?? new Map<string, readonly BookPhrase[]>()
+    const ofFirst = known.get(key) ?? new Map<string, readonly number[]>()
     const remembered = ofFirst.get(nextKey)
     if (remembered !== undefined) return remembered
     if (pairs >= mostPairs) [known, ofFirst].forEach((map) => map.clear())
@@ -223,7 +246,7 @@ function indexPhrases(phrases: readonly BookPhrase[], { numbers }: Lexicon): Phr
   }
 }
 
-const none: readonly BookPhrase[] = []
+const none: readonly number[] = []
 
 function vocabularyOf(phrases: readonly BookPhrase[], { numbers }: Lexicon): ReadonlySet<string> {
   const words = phrases.flatMap(({ parts }) => parts.flatMap((part) => (part.kind === 'words' ? [...part.single, ...part.several.flat()] : [])))

@@ -47,6 +47,10 @@ export function readSigns(text: MarkedText): SignsRead {
     if (!grounds.has(key)) grounds.set(key, ground)
   }
   for (const it of [...text.symptoms, ...bareTemperatures(text)]) {
+    const companions = companionsOf(it)
+    const rules = signRules[it.list as keyof typeof signRules].filter((rule) => fits(rule, companions))
+    // Said again: nothing can come of it that is not raised already.
+    if (it.list !== 'ache' && sureSymptoms.has(it.list) && rules.every(({ sign }) => sure.has(sign))) continue
     const certainty = certaintyOf(it, text)
     if (it.list === 'ache') ache.push(certainty)
     if (certainty === 'denied') {
@@ -54,11 +58,9 @@ export function readSigns(text: MarkedText): SignsRead {
       continue
     }
     if (certainty === 'sure') sureSymptoms.add(it.list)
-    const companions = companionsOf(it)
     const isSureSymptom = certainty === 'sure'
     if (isSureSymptom) addGround({ sign: null, isSure: false, symptom: it, isSureSymptom, companions: [] })
-    for (const rule of signRules[it.list as keyof typeof signRules]) {
-      if (!fits(rule, companions)) continue
+    for (const rule of rules) {
       // An emergency sign cannot be recorded as known: "as usual" does not calm it.
       const isSaid = certainty === 'sure' || (certainty === 'usual' && signLevels[rule.sign] === 'emergency')
       const isSure = isSaid && rule.isPossible !== true
@@ -127,10 +129,11 @@ function companionsIn(text: MarkedText): (it: Occurrence) => Companions {
       addTo(cues, text.sentenceOf(cue.start), list, cue)
     }
   }
+  const nowhere: Companions = new Map([['nowhere', null]])
   return (it) => {
-    const here = places.get(segments[it.start] ?? 0)
-    const where: Companions = here ?? new Map([['nowhere', null]])
-    return new Map([...where, ...(cues.get(text.sentenceOf(it.start)) ?? [])])
+    const where: Companions = places.get(segments[it.start] ?? 0) ?? nowhere
+    const how = cues.get(text.sentenceOf(it.start))
+    return how === undefined ? where : new Map([...where, ...how])
   }
 }
 
