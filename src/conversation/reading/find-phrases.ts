@@ -91,10 +91,9 @@ function findPhrase(list: string, phrase: BookPhrase, tries: readonly number[], 
   if (!needsLists.every((needed) => search.found.has(needed))) return
   for (const start of tries) {
     if (isWord) addOccurrence(starts, { list, form, start, end: start + 1, gaps: noGaps })
-    else if (hasWordsFrom(start, phrase, search)) {
-      for (const { end, gaps } of matchFrom(parts, 0, start, search)) {
-        if (end > start) addOccurrence(starts, { list, form, start, end, gaps })
-      }
+    if (isWord || !hasWordsFrom(start, phrase, search)) continue
+    for (const { end, gaps } of matchFrom(parts, 0, start, search)) {
+      if (end > start) addOccurrence(starts, { list, form, start, end, gaps })
     }
   }
 }

@@ -25,7 +25,7 @@ export interface BookPhrase {
   readonly isWord: boolean
   /** For each word that can stand first of several, what may stand second; null for anything. */
   readonly pairs: ReadonlyMap<string, ReadonlySet<string> | null>
-  /** Of each of these a text must hold one word at least, or the phrase cannot stand in it. */
+  /** Of each of these a text must hold one word at least, besides those looked up, or the phrase cannot stand in it. */
   readonly needs: readonly ReadonlySet<string>[]
   /** In tokens, with its gaps: what it needs stands no further on. */
   readonly longest: number
@@ -102,8 +102,7 @@ function partOf(part: PhrasePart, lexicon: Lexicon): BookPart {
 }
 
 function isOneWord(parts: readonly BookPart[]): boolean {
-  const [part] = parts
-  return parts.length === 1 && part?.kind === 'words' && part.several.length === 0
+  return parts.length === 1 && isPlainWord(parts[0])
 }
 
 /** Tokens that a gap may skip. */
@@ -117,8 +116,14 @@ function longestOf(parts: readonly BookPart[], lists: ReadonlyMap<string, number
   }, 0)
 }
 
+function isPlainWord(part: BookPart | undefined): boolean {
+  return part?.kind === 'words' && !part.isOptional && part.several.length === 0
+}
+
+/** Two plain words at the beginning are looked up before, and need no second look. */
 function needsOf(parts: readonly BookPart[]): Pick<BookPhrase, 'needs' | 'needsLists'> {
-  const required = parts.filter(({ isOptional }) => !isOptional)
+  const lookedUp = isPlainWord(parts[0]) ? (isPlainWord(parts[1]) ? 2 : 1) : 0
+  const required = parts.slice(lookedUp).filter(({ isOptional }) => !isOptional)
   return {
     // Fewest first, since they rule out the most.
     needs: required.flatMap((part) => (part.kind === 'words' ? [new Set([...part.single, ...part.several.map(([first = '']) => first)])] : []))
