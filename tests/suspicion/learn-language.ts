@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs'
 import { readLexicon, type Lexicon } from '#src/content/lexicon.ts'
 import { cluesAt, suspicionIn } from '#src/conversation/reading/suspicion.ts'
 import { tokenise, type Token } from '#src/conversation/reading/token.ts'
-import { learntFrom, messagesOf, type LabelledMessage } from '#tests/conversation/reading/labelled/messages.ts'
+import { learntFrom, type LabelledMessage } from '#tests/conversation/reading/labelled/messages.ts'
 import { fit, type Lesson, type Weights } from './fit.ts'
 
 /** Our choice: of twenty messages that are near a sign and none, one may be asked about. Most of what clients type is nothing like that. */

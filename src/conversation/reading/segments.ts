@@ -1,5 +1,5 @@
 import { opensClause } from './clause-before.ts'
-import { endsSentence } from './token.ts'
+import { endsSentence, type Token } from './token.ts'
 import type { MarkedText } from './marked-text.ts'
 
 /**
@@ -12,6 +12,8 @@ export function segmentsOf(text: MarkedText): readonly number[] {
   tokens.forEach((token, index) => {
     const isContrast = text.found.startingAt('contrast', index) !== undefined
     if (index > 0 && token.kind !== 'mark' && !isContrast && !opensClause(index, text)) return
+    // "…, I am dizzy": the comma goes with the clause that it opens; alone it would name places only, and join both sides.
+    if (pieces.at(-1)?.start === index - 1 && isComma(tokens[index - 1]) && token.kind !== 'mark') return
     pieces.push({ start: index, sentence: text.sentenceOf(index), segment: pieces.length })
   })
   joinPlaces(pieces, text)
@@ -21,6 +23,10 @@ export function segmentsOf(text: MarkedText): readonly number[] {
     for (let index = piece.start; index < end; index += 1) segments.push(piece.segment)
   })
   return segments
+}
+
+function isComma(token: Token | undefined): boolean {
+  return token?.kind === 'mark' && !endsSentence(token)
 }
 
 interface Piece {

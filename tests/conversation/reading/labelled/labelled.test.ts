@@ -23,15 +23,18 @@ interface Bar {
 }
 
 const aim: Bar = { emergency: 1, urgent: 1, alarmedOrAsked: 1, precision: 0.95, undisturbed: 0.97, values: 0.9, wrongValues: 0.02 }
-/** Measured on 2026-11-27 after the last change of the lexicons; only to be bettered. */
+/**
+ * Measured on 2026-11-28, after the last change of the lexicons; only to be bettered. The corpus holds what fits no phrase without
+ * harm; the part held out is far from the aim, and the hazard log says so.
+ */
 const reached: Readonly<Record<string, Readonly<Record<Exclude<Part, 'tuned'>, Bar>>>> = {
   en: {
-    corpus: { emergency: 0.7, urgent: 0.7, alarmedOrAsked: 0.9, precision: 0.8, undisturbed: 0.8, values: 0.8, wrongValues: 0.05 },
-    'held-out': { emergency: 0.7, urgent: 0.7, alarmedOrAsked: 0.9, precision: 0.8, undisturbed: 0.8, values: 0.8, wrongValues: 0.05 },
+    corpus: { emergency: 0.97, urgent: 0.97, alarmedOrAsked: 0.99, precision: 0.93, undisturbed: 0.9, values: 0.95, wrongValues: 0.01 },
+    'held-out': { emergency: 0.8, urgent: 0.88, alarmedOrAsked: 0.97, precision: 0.88, undisturbed: 0.87, values: 0.87, wrongValues: 0.02 },
   },
   es: {
-    corpus: { emergency: 0.7, urgent: 0.7, alarmedOrAsked: 0.9, precision: 0.8, undisturbed: 0.8, values: 0.8, wrongValues: 0.05 },
-    'held-out': { emergency: 0.7, urgent: 0.7, alarmedOrAsked: 0.9, precision: 0.8, undisturbed: 0.8, values: 0.8, wrongValues: 0.05 },
+    corpus: { emergency: 0.97, urgent: 0.96, alarmedOrAsked: 0.99, precision: 0.95, undisturbed: 0.93, values: 0.92, wrongValues: 0.02 },
+    'held-out': { emergency: 0.93, urgent: 0.87, alarmedOrAsked: 0.97, precision: 0.91, undisturbed: 0.94, values: 0.93, wrongValues: 0.01 },
   },
 }
 const leastMessages: Readonly<Record<Part, number>> = { tuned: 300, corpus: 300, 'held-out': 180 }
