@@ -62,16 +62,14 @@ export function findPhrases(tokens: readonly Token[], book: PhraseBook): Found {
   return indexFound(tokens, found, search.steps)
 }
 
-/** By phrase, the tokens at which it may begin. Most begin in a text and end elsewhere: "my arm" is often said, and seldom "my arm … asleep". */
-function triesIn(tokens: readonly Token[], book: PhraseBook): ReadonlyMap<number, readonly number[]> {
-  const words = new Set(tokens.map(({ text }) => text))
-  const known = new Uint8Array(book.phrases.length)
+/** By phrase, the tokens at which it may begin. */
+function triesIn(tokens: readonly Token[], { phrasesAt, sieve }: PhraseBook): ReadonlyMap<number, readonly number[]> {
+  const numbers = sieve.numbersOf(tokens.map(({ text }) => text))
   const tries = new Map<number, number[]>()
   tokens.forEach((token, start) => {
     if (token.kind === 'mark') return
-    for (const id of book.phrasesAt(token, tokens[start + 1])) {
-      if (known[id] === unasked) known[id] = book.phrases[id]?.needs.every((some) => hasOneOf(some, words)) === true ? yes : no
-      if (known[id] === no) continue
+    for (const id of phrasesAt(token, tokens[start + 1])) {
+      if (!sieve.mayBegin(id, start, numbers)) continue
       const here = tries.get(id)
       if (here === undefined) tries.set(id, [start])
       else here.push(start)
@@ -79,19 +77,15 @@ function triesIn(tokens: readonly Token[], book: PhraseBook): ReadonlyMap<number
   })
   return tries
 }
-const [unasked, yes, no] = [0, 1, 2]
-
-function hasOneOf(some: ReadonlySet<string>, words: ReadonlySet<string>): boolean {
-  for (const word of some) if (words.has(word)) return true
-  return false
-}
 
 function findPhrase(list: string, phrase: BookPhrase, tries: readonly number[], starts: Starts, search: Search): void {
   const { form, parts, isWord, needsLists } = phrase
   if (!needsLists.every((needed) => search.found.has(needed))) return
   for (const start of tries) {
-    if (isWord) addOccurrence(starts, { list, form, start, end: start + 1, gaps: noGaps })
-    if (isWord || !hasWordsFrom(start, phrase, search)) continue
+    if (isWord) {
+      addOccurrence(starts, { list, form, start, end: start + 1, gaps: noGaps })
+      continue
+    }
     for (const { end, gaps } of matchFrom(parts, 0, start, search)) {
       if (end > start) addOccurrence(starts, { list, form, start, end, gaps })
     }
@@ -106,15 +100,6 @@ function inOrder(starts: Starts): Starts {
     last = start
   }
   return starts
-}
-
-/** In a long text the words may stand anywhere. */
-function hasWordsFrom(start: number, { needs, longest }: BookPhrase, { tokens }: Search): boolean {
-  const end = Math.min(tokens.length, start + longest)
-  return needs.every((some) => {
-    for (let index = start; index < end; index += 1) if (some.has(tokens[index]?.text ?? '')) return true
-    return false
-  })
 }
 
 const noMatch: readonly Match[] = []

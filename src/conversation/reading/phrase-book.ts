@@ -1,4 +1,5 @@
 import type { Lexicon, LexiconList, Phrase, PhraseList, PhrasePart } from '#src/content/lexicon.ts'
+import { createSieve, type Needs, type Sieve } from './sieve.ts'
 import { placeLists, symptomLists } from './sign-rules.ts'
 import { tokenise, type Token } from './token.ts'
 
@@ -25,10 +26,7 @@ export interface BookPhrase {
   readonly isWord: boolean
   /** For each word that can stand first of several, what may stand second; null for anything. */
   readonly pairs: ReadonlyMap<string, ReadonlySet<string> | null>
-  /** Of each of these a text must hold one word at least, besides those looked up, or the phrase cannot stand in it. */
-  readonly needs: readonly ReadonlySet<string>[]
-  /** In tokens, with its gaps: what it needs stands no further on. */
-  readonly longest: number
+  readonly needs: Needs
   /** Lists of which something must have been found. */
   readonly needsLists: readonly string[]
 }
@@ -43,6 +41,8 @@ export interface PhraseBook {
   /** The ids of the phrases that may stand where these two tokens are. */
   readonly phrasesAt: (first: Token, second: Token | undefined) => readonly number[]
   readonly vocabulary: ReadonlySet<string>
+  /** By the ids of the phrases. */
+  readonly sieve: Sieve
   /** The words in which a slip is corrected. */
   readonly correctable: readonly string[]
 }
@@ -76,10 +76,10 @@ function makeBook(lexicon: Lexicon): PhraseBook {
       of.map((phrase) => {
         const parts = phrase.map((part) => partOf(part, lexicon))
         const { alone, pairs } = beginningOf(parts, beginnings)
-        return { id: size++, list, form, parts, alone, pairs, isWord: isOneWord(parts), longest: longestOf(parts, longest), ...needsOf(parts) }
+        return { id: size++, list, form, parts, alone, pairs, isWord: isOneWord(parts), needs: needsOf(parts, longest), needsLists: listsIn(parts) }
       })
     const own = [...compile('names', names), ...compile('says', says)]
-    longest.set(name, Math.max(0, ...own.map((phrase) => phrase.longest)))
+    longest.set(name, Math.max(0, ...own.map(({ needs }) => needs.longest)))
     beginnings.set(name, own.map(({ parts }) => beginningOf(parts, beginnings)).reduce(either))
     return own
   })
@@ -88,6 +88,7 @@ function makeBook(lexicon: Lexicon): PhraseBook {
     lists,
     phrases,
     phrasesAt: indexPhrases(phrases, lexicon),
+    sieve: createSieve(phrases.map(({ needs }) => needs)),
     vocabulary: vocabularyOf(phrases, lexicon),
     correctable: correctableOf(phrases, lists, lexicon),
   }
@@ -120,16 +121,17 @@ function isPlainWord(part: BookPart | undefined): boolean {
   return part?.kind === 'words' && !part.isOptional && part.several.length === 0
 }
 
-/** Two plain words at the beginning are looked up before, and need no second look. */
-function needsOf(parts: readonly BookPart[]): Pick<BookPhrase, 'needs' | 'needsLists'> {
+/** Two plain words at the beginning are looked up before, and need no second look. Fewest first, since they rule out the most. */
+function needsOf(parts: readonly BookPart[], lists: ReadonlyMap<string, number>): Needs {
   const lookedUp = isPlainWord(parts[0]) ? (isPlainWord(parts[1]) ? 2 : 1) : 0
-  const required = parts.slice(lookedUp).filter(({ isOptional }) => !isOptional)
-  return {
-    // Fewest first, since they rule out the most.
-    needs: required.flatMap((part) => (part.kind === 'words' ? [new Set([...part.single, ...part.several.map(([first = '']) => first)])] : []))
-      .toSorted((a, b) => a.size - b.size),
-    needsLists: required.flatMap((part) => (part.kind === 'list' ? [part.list] : [])),
-  }
+  const words = parts.slice(lookedUp)
+    .flatMap((part) => (part.kind === 'words' && !part.isOptional ? [[...part.single, ...part.several.map(([first = '']) => first)]] : []))
+    .toSorted((a, b) => a.length - b.length)
+  return { words, longest: longestOf(parts, lists) }
+}
+
+function listsIn(parts: readonly BookPart[]): readonly string[] {
+  return parts.flatMap((part) => (part.kind === 'list' && !part.isOptional ? [part.list] : []))
 }
 
 /** Stands for any number in sets of words. */
