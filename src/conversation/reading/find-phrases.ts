@@ -167,7 +167,9 @@ function addFirst(matches: Match[], match: Match): void {
 
 /** Puts a part's own choice before those of the parts behind it. */
 function numbered(matches: readonly Match[], choice: number, part: BookPart): readonly Match[] {
-  if (matches.length === 0) return noMatch
+  // Without a choice there is nothing to tell apart.
+  const hasChoice = part.isOptional || (part.kind === 'words' && part.several.length > 0)
+  if (matches.length === 0 || !hasChoice) return matches
   const choices = part.kind === 'words' ? 2 + part.several.length : 2
   return matches.map(({ way, end, gaps }) => ({ way: way * choices + choice, end, gaps }))
 }
