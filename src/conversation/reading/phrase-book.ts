@@ -238,13 +238,13 @@ function indexPhrases(phrases: readonly BookPhrase[], { numbers }: Lexicon): Phr
     return [...found]
   }
   return (firstToken, secondToken) => {
-    const first = keysOf(firstToken)
-    if (!first.some((word) => byFirst.has(word))) return none
-    const second = keysOf(secondToken)
-    const [key = '', nextKey = ''] = [first[0], second[0]]
-    const ofFirst = known.get(key) ?? new Map<string, readonly number[]>()
-    const remembered = ofFirst.get(nextKey)
+    const key = keyOf(firstToken)
+    const nextKey = keyOf(secondToken)
+    const remembered = known.get(key)?.get(nextKey)
     if (remembered !== undefined) return remembered
+    const [first, second] = [keysOf(firstToken), keysOf(secondToken)]
+    if (!first.some((word) => byFirst.has(word))) return none
+    const ofFirst = known.get(key) ?? new Map<string, readonly number[]>()
     if (pairs >= mostPairs) [known, ofFirst].forEach((map) => map.clear())
     pairs = pairs >= mostPairs ? 1 : pairs + 1
     const found = find(first, second)
@@ -254,6 +254,11 @@ function indexPhrases(phrases: readonly BookPhrase[], { numbers }: Lexicon): Phr
 }
 
 const none: readonly number[] = []
+
+/** Marks are all alike: no phrase goes on over one. */
+function keyOf(token: Token | undefined): string {
+  return token === undefined || token.kind === 'mark' ? '' : token.text
+}
 
 function vocabularyOf(phrases: readonly BookPhrase[], { numbers }: Lexicon): ReadonlySet<string> {
   const words = phrases.flatMap(({ parts }) => parts.flatMap((part) => (part.kind === 'words' ? [...part.single, ...part.several.flat()] : [])))

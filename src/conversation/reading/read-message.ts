@@ -76,7 +76,7 @@ export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon):
   const marked = markText(found)
   const stop = wantsToStop(marked)
   const said = readCommand(found, stop)
-  const signs = signsIn(marked, awaiting, said === 'symptom' ? null : suspectedIn(tokens, lexicon.suspicion))
+  const signs = signsIn(marked, awaiting, () => (said === 'symptom' ? null : suspectedIn(tokens, lexicon.suspicion)))
   const hasSign = signs.sure.length + signs.unsure.length > 0
   const quantities = hasSign ? [] : quantitiesSaid(found, lexicon)
   const value = hasSign ? null : readers[awaiting]({ text: marked, quantities, signs, lexicon })
@@ -99,11 +99,11 @@ export function readMessage(text: string, awaiting: Awaiting, lexicon: Lexicon):
 }
 
 /** Where no phrase tells of a sign, the words as a whole may still sound like one. */
-function signsIn(text: MarkedText, awaiting: Awaiting, suspected: Asked | null): SignsRead {
+function signsIn(text: MarkedText, awaiting: Awaiting, suspect: () => Asked | null): SignsRead {
   const signs = readSigns(text)
   if (signs.sure.length + signs.unsure.length > 0) return signs
   const wobble = awaiting === 'yesno' && readYesNo(text) === null ? wobbleOf(text) : null
-  const asked = wobble ?? suspected
+  const asked = wobble ?? suspect()
   return asked === null ? signs : { ...signs, ...asked }
 }
 
