@@ -62,26 +62,28 @@ export function findPhrases(tokens: readonly Token[], book: PhraseBook): Found {
   return indexFound(tokens, found, search.steps)
 }
 
-/** By phrase, the tokens at which it may begin. */
+/** By phrase, the tokens at which it may begin, from the last to the first. */
 function triesIn(tokens: readonly Token[], { phrasesAt, sieve }: PhraseBook): ReadonlyMap<number, readonly number[]> {
-  const numbers = sieve.numbersOf(tokens.map(({ text }) => text))
+  const sifting = sieve.over(tokens.map(({ text }) => text))
   const tries = new Map<number, number[]>()
-  tokens.forEach((token, start) => {
-    if (token.kind === 'mark') return
+  for (let start = tokens.length - 1; start >= 0; start -= 1) {
+    const token = tokens[start]
+    sifting.moveTo(start)
+    if (token === undefined || token.kind === 'mark') continue
     for (const id of phrasesAt(token, tokens[start + 1])) {
-      if (!sieve.mayBegin(id, start, numbers)) continue
+      if (!sifting.mayBegin(id)) continue
       const here = tries.get(id)
       if (here === undefined) tries.set(id, [start])
       else here.push(start)
     }
-  })
+  }
   return tries
 }
 
 function findPhrase(list: string, phrase: BookPhrase, tries: readonly number[], starts: Starts, search: Search): void {
   const { form, parts, isWord, needsLists } = phrase
   if (!needsLists.every((needed) => search.found.has(needed))) return
-  for (const start of tries) {
+  for (const start of tries.toReversed()) {
     if (isWord) {
       addOccurrence(starts, { list, form, start, end: start + 1, gaps: noGaps })
       continue

@@ -10,44 +10,63 @@ export interface Needs {
 }
 
 export interface Sieve {
-  /** For each word its number; for words that no phrase needs, one that nothing equals. */
-  numbersOf(words: readonly string[]): Int32Array
-  /** Whether a phrase may begin at a word: all that it needs follows soon enough. */
-  mayBegin(phrase: number, start: number, numbers: Int32Array): boolean
+  /** One text at a time: what was begun before cannot be gone on with. */
+  over(words: readonly string[]): Sifting
 }
 
-const noNumber = -1
+/** Goes through the words of one text, from the last to the first. */
+export interface Sifting {
+  moveTo(start: number): void
+  /** Whether a phrase, by its number, may begin where it has moved to: all that it needs follows soon enough. */
+  mayBegin(phrase: number): boolean
+}
 
 /** `needs` by the numbers of the phrases. */
 export function createSieve(needs: readonly Needs[]): Sieve {
   const numberOf = new Map<string, number>()
   for (const word of needs.flatMap(({ words }) => words.flat())) if (!numberOf.has(word)) numberOf.set(word, numberOf.size)
-  // For each phrase how many sets it has, and for each set how many words and which.
-  const written = needs.map(({ words }) => [words.length, ...words.flatMap((set) => [set.length, ...set.map((word) => numberOf.get(word) ?? noNumber)])])
+  // For each phrase how far it reaches and how many sets it has, and for each set how many words and which.
+  const written = needs.map(({ words, longest }) => [
+    longest,
+    words.length,
+    ...words.flatMap((set) => [set.length, ...set.map((word) => numberOf.get(word) ?? 0)]),
+  ])
   const pool = Int32Array.from(written.flat())
   const begins = new Int32Array(needs.length)
   written.slice(0, -1).forEach((numbers, phrase) => (begins[phrase + 1] = (begins[phrase] ?? 0) + numbers.length))
-  const longest = Int32Array.from(needs, (one) => one.longest)
+  // Where each word stands next, seen from the start. Kept, since there are thousands and a message has ten.
+  const next = new Int32Array(numberOf.size).fill(farAway)
+  let met: number[] = []
   return {
-    numbersOf: (words) => Int32Array.from(words, (word) => numberOf.get(word) ?? noNumber),
-    mayBegin(phrase, start, numbers) {
-      const end = Math.min(numbers.length, start + (longest[phrase] ?? 0))
-      let at = begins[phrase] ?? 0
-      let sets = pool[at] ?? 0
-      for (at += 1; sets > 0; sets -= 1) {
-        const first = at + 1
-        at = first + (pool[at] ?? 0)
-        if (!isOneOf(first, at, start, end, numbers)) return false
+    over(words) {
+      for (const number of met) next[number] = farAway
+      met = []
+      let start = words.length
+      return {
+        moveTo(index) {
+          start = index
+          const number = numberOf.get(words[index] ?? '')
+          if (number === undefined) return
+          next[number] = index
+          met.push(number)
+        },
+        mayBegin(phrase) {
+          let at = begins[phrase] ?? 0
+          const end = start + (pool[at] ?? 0)
+          let sets = pool[at + 1] ?? 0
+          at += 2
+          for (; sets > 0; sets -= 1) {
+            const last = at + (pool[at] ?? 0)
+            let isThere = false
+            for (at += 1; at <= last && !isThere; at += 1) isThere = (next[pool[at] ?? 0] ?? farAway) < end
+            if (!isThere) return false
+            at = last + 1
+          }
+          return true
+        },
       }
-      return true
     },
   }
-
-  function isOneOf(first: number, last: number, start: number, end: number, numbers: Int32Array): boolean {
-    for (let index = start; index < end; index += 1) {
-      const number = numbers[index]
-      for (let one = first; one < last; one += 1) if (pool[one] === number) return true
-    }
-    return false
-  }
 }
+
+const farAway = 2 ** 30
