@@ -4,6 +4,7 @@ import { says } from './guards.ts'
 const noneOfThese = { guard: says('none'), target: 'closed', actions: 'note-no-sign' }
 /** What is wrong may stand on no list. */
 const somethingElse = { guard: says('something-else'), target: 'closed', actions: 'raise-sign' }
+const ofGroups = [noneOfThese, somethingElse, { target: 'which', actions: 'choose-group' }]
 
 /**
  * One plain question about a sign. It is entered at `ask` after pain, a stop or control lost twice; at `unclear` when words
@@ -22,12 +23,8 @@ export const symptom = defineFlow({
     close: { target: 'closed', actions: 'leave-sign-open' },
   },
   states: {
-    ask: ask({ kind: 'open-choice', from: 'sign-groups' }, 'symptom.ask', {
-      answer: [noneOfThese, somethingElse, { target: 'which', actions: 'choose-group' }],
-    }),
-    unclear: ask({ kind: 'open-choice', from: 'sign-groups' }, 'symptom.unclear', {
-      answer: [noneOfThese, somethingElse, { target: 'which', actions: 'choose-group' }],
-    }),
+    ask: ask({ kind: 'open-choice', from: 'sign-groups' }, 'symptom.ask', { answer: ofGroups }),
+    unclear: ask({ kind: 'open-choice', from: 'sign-groups' }, 'symptom.unclear', { answer: ofGroups }),
     which: ask({ kind: 'open-choice', from: 'signs-of-group' }, 'symptom.which', {
       answer: [noneOfThese, { target: 'closed', actions: 'raise-sign' }],
     }),
