@@ -1,6 +1,5 @@
 import type { DocumentId } from '#src/domain/identifier.ts'
 import type { Inbound } from '#src/ports/channel.ts'
-import type { Owed } from '#src/ports/store.ts'
 import { Activity } from './activity.ts'
 import { countWaiting } from './count-waiting.ts'
 import { DeliveryStopped, type Delivery, type DeliveryParts, type WaitingSends } from './delivery.ts'
@@ -11,6 +10,7 @@ import { MarkWriter } from './mark-writer.ts'
 import { Outbox } from './outbox.ts'
 import { Timers } from './timers.ts'
 import { Turns } from './turns.ts'
+import { Waker } from './waker.ts'
 
 const longestStopMs = 10_000
 
@@ -25,6 +25,7 @@ class Shell<E extends Identified> implements Delivery<E> {
   readonly #halt = new AbortController()
   readonly #turns: Turns<E>
   readonly #outbox: Outbox<E>
+  readonly #waker: Waker<E>
   readonly #timers: Timers<E>
   #stopped: Promise<void> | null = null
 
@@ -44,7 +45,8 @@ class Shell<E extends Identified> implements Delivery<E> {
       },
     })
     this.#outbox = new Outbox<E>({ ...shared, turns: this.#turns, markWriter })
-    this.#timers = new Timers<E>({ ...shared, turns: this.#turns })
+    this.#waker = new Waker<E>({ ...shared, turns: this.#turns })
+    this.#timers = new Timers<E>({ ...shared, waker: this.#waker })
   }
 
   receive(inbound: Inbound): Promise<void> {
@@ -59,10 +61,9 @@ class Shell<E extends Identified> implements Delivery<E> {
   async start(): Promise<void> {
     const { store } = this.#parts
     await this.#activity.run(async () => {
-      const documents = await store.documentsOwing()
-      const owed: (readonly Owed[])[] = await Promise.all(documents.map((document) => store.owed(document)))
-      this.#outbox.take(owed.flat(), true)
-      await this.#timers.start()
+      this.#outbox.take(await store.claim(), true)
+      if (store.wakeUps === null) await this.#timers.start()
+      else await store.wakeUps.start((document) => this.#activity.run(() => this.#lookAt(document)))
     })
   }
 
@@ -94,8 +95,17 @@ class Shell<E extends Identified> implements Delivery<E> {
     if (routed !== null) await this.#turns.run(routed.document, routed.event)
   }
 
+  /** A hint that something of the document may be due or unsent. */
+  async #lookAt(document: DocumentId): Promise<void> {
+    const { store } = this.#parts
+    this.#outbox.take(await store.claim(document), true)
+    const head = await store.head(document)
+    if (head !== null) await this.#waker.wake(head)
+  }
+
   async #finish(): Promise<void> {
     this.#timers.stop()
+    await this.#parts.store.wakeUps?.stop()
     await Promise.race([this.#activity.idle(), this.#parts.wait(longestStopMs, this.#halt.signal)])
     this.#halt.abort()
   }

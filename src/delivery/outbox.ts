@@ -1,7 +1,7 @@
 import { brandAs, type DocumentId, type EffectId, type EventId } from '#src/domain/identifier.ts'
 import type { Effect } from '#src/domain/message.ts'
 import type { Channel } from '#src/ports/channel.ts'
-import type { Delivery as Mark, Owed } from '#src/ports/store.ts'
+import type { Delivery as Mark, MarkKept, Owed } from '#src/ports/store.ts'
 import { Attempts, type AttemptParts } from './attempts.ts'
 import { describeError } from './describe-error.ts'
 import type { Handler, Identified, SendEffect, UndeliverableReason } from './handler.ts'
@@ -119,14 +119,15 @@ export class Outbox<E extends Identified> {
 
   async #mark(document: DocumentId, effect: Effect, mark: Mark): Promise<void> {
     const { activity, documents, log, markWriter, store } = this.#parts
+    let kept: MarkKept
     try {
-      await store.settle(document, effect.id, mark)
+      kept = await store.settle(document, effect.id, mark)
     } catch (error) {
       // Stays taken: what is only unmarked must not be sent again before the next start.
       log.warn('mark-failed', { document, ...describeError(error) })
       return
     }
-    markWriter.noteMark(document, effect.id)
+    if (kept === 'with-next-commit') markWriter.noteMark(document, effect.id)
     // Behind the turn that runs now: what it finds owed was read before the mark.
     const forget = async (): Promise<void> => void this.#taken.delete(takenKey(document, effect.id))
     void activity.run(() => documents.run(document, forget))

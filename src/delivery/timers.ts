@@ -1,27 +1,19 @@
-import { brandAs, type DocumentId, type EventId, type Instant } from '#src/domain/identifier.ts'
 import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
-import type { Head, Store } from '#src/ports/store.ts'
+import type { Store } from '#src/ports/store.ts'
 import type { Activity } from './activity.ts'
 import { describeError } from './describe-error.ts'
-import type { Handler, Identified } from './handler.ts'
-import type { TurnResult, Turns } from './turns.ts'
+import type { Identified } from './handler.ts'
 import type { Wait } from './wait.ts'
+import { stuckForMs, type Waker } from './waker.ts'
 
 export interface TimerParts<E extends Identified> {
   readonly store: Store
   readonly clock: Clock
-  readonly handler: Handler<E>
-  readonly turns: Turns<E>
+  readonly waker: Waker<E>
   readonly activity: Activity
   readonly wait: Wait
   readonly log: Log
-}
-
-/** A document whose timer stayed due although it was woken. */
-interface Stuck {
-  readonly dueAt: Instant
-  readonly until: Instant
 }
 
 /**
@@ -29,15 +21,10 @@ interface Stuck {
  * 2^31-1 ms (24.8 days).
  */
 const longestSleepMs = 10 * 60_000
-const stuckForMs = 60_000
-/** Wake-ups of one document in a row; a document that sets ever new timers in the past is our own mistake. */
-const mostWakesRunning = 100
 
-/** Wakes documents whose timers are due. A wake-up is a hint: what is due is the document's own business. */
+/** Looks itself for what is due, and sleeps until then: for a store that one process has whole. */
 export class Timers<E extends Identified> {
   readonly #parts: TimerParts<E>
-  readonly #waking = new Map<DocumentId, Promise<void>>()
-  readonly #stuck = new Map<DocumentId, Stuck>()
   #sleep: AbortController | null = null
   #isRunning = false
   #isScanning = false
@@ -66,7 +53,7 @@ export class Timers<E extends Identified> {
 
   async runDue(): Promise<void> {
     await this.#wakeDue()
-    await Promise.all(this.#waking.values())
+    await this.#parts.waker.settled()
     this.arm()
   }
 
@@ -104,79 +91,14 @@ export class Timers<E extends Identified> {
     if (earliest > now) return Math.min(earliest - now, longestSleepMs)
     // What is due and not woken hides the others: look past it.
     const heads = await this.#parts.store.due(now + longestSleepMs)
-    const times = heads.flatMap((head) => this.#nextWakeOf(head) ?? [])
+    const times = heads.flatMap((head) => this.#parts.waker.nextWakeOf(head) ?? [])
     return Math.max(0, Math.min(...times, now + longestSleepMs) - now)
-  }
-
-  /** Null: it is being woken, and will be looked at again afterwards. */
-  #nextWakeOf(head: Head): Instant | null {
-    if (this.#waking.has(head.id)) return null
-    const stuck = this.#stuck.get(head.id)
-    return stuck !== undefined && stuck.dueAt === head.nextDueAt ? stuck.until : head.nextDueAt
   }
 
   async #wakeDue(): Promise<void> {
     const now = this.#parts.clock.now()
     const earliest = await this.#parts.store.nextDueAt()
     if (earliest === null || earliest > now) return
-    for (const head of await this.#parts.store.due(now)) {
-      const wakeAt = this.#nextWakeOf(head)
-      if (wakeAt === null || wakeAt > now || head.nextDueAt === null) continue
-      const waking = this.#parts.activity.run(() => this.#wake(head.id, head.nextDueAt as Instant))
-      this.#waking.set(head.id, waking)
-    }
+    for (const head of await this.#parts.store.due(now)) void this.#parts.waker.wake(head)?.then(() => this.arm())
   }
-
-  /** Until nothing of the document is due. Never rejects. */
-  async #wake(document: DocumentId, firstDueAt: Instant): Promise<void> {
-    let dueAt = firstDueAt
-    try {
-      for (let wakes = 0; wakes < mostWakesRunning; wakes += 1) {
-        const next = await this.#wakeOnce(document, dueAt)
-        if (next === null) return void this.#stuck.delete(document)
-        if (next === dueAt) break
-        dueAt = next
-      }
-      this.#holdBack(document, dueAt)
-    } catch (error) {
-      this.#parts.log.error('wake-failed', { document, ...describeError(error) })
-      this.#holdBack(document, dueAt)
-    } finally {
-      this.#waking.delete(document)
-      this.arm()
-    }
-  }
-
-  /** What is due of the document afterwards, if anything. */
-  async #wakeOnce(document: DocumentId, dueAt: Instant): Promise<Instant | null> {
-    const result = await this.#runWake(document, dueAt)
-    const now = this.#parts.clock.now()
-    if (result.kind === 'committed') return onlyDue(result.head, now)
-    const heads = await this.#parts.store.due(now)
-    return heads.find((head) => head.id === document)?.nextDueAt ?? null
-  }
-
-  /**
-   * The same instant may rightly wake a document twice (two timers at one instant), while effects take their ids from
-   * the event's. So each wake that was committed has an id of its own: the first free number. A repeat after a crash
-   * does no harm, since a timer that fired is gone from the document.
-   */
-  async #runWake(document: DocumentId, dueAt: Instant): Promise<TurnResult> {
-    const isReported = this.#stuck.get(document)?.dueAt === dueAt
-    for (let number = 1; ; number += 1) {
-      const suffix = number === 1 ? '' : `:${number}`
-      const event = this.#parts.handler.wake(brandAs<EventId>(`wake:${document}:${dueAt}${suffix}`))
-      const result = await this.#parts.turns.run(document, event, isReported)
-      if (result.kind !== 'seen') return result
-    }
-  }
-
-  #holdBack(document: DocumentId, dueAt: Instant): void {
-    if (this.#stuck.get(document)?.dueAt !== dueAt) this.#parts.log.warn('timer-stuck', { document })
-    this.#stuck.set(document, { dueAt, until: this.#parts.clock.now() + stuckForMs })
-  }
-}
-
-function onlyDue(head: Head, now: Instant): Instant | null {
-  return head.nextDueAt !== null && head.nextDueAt <= now ? head.nextDueAt : null
 }

@@ -52,7 +52,26 @@ export type Delivery =
   /** Tried in vain and still owed: counts one attempt. */
   | { readonly kind: 'tried' }
 
+/** How a mark becomes durable: with the document's next commit, or within a second and by itself. */
+export type MarkKept = 'with-next-commit' | 'by-itself'
+
+/** Several processes on one store share its work: the store hands out what one of them has to look after. */
+export interface WakeUps {
+  /**
+   * From now on `wake` is called for a document of which something may be due or unsent: a hint, which may come twice
+   * or in vain. A call that rejects is made again, by this process or another; one of a process that died, within 60 s.
+   */
+  start(wake: (document: DocumentId) => Promise<void>): Promise<void>
+  /** Resolves when no call runs any more. */
+  stop(): Promise<void>
+  /** What part of the work is this process's, above 0 and at most 1: what a network takes at most is shared so. */
+  share(): number
+}
+
 export interface Store {
+  /** Null where one process has the whole store, which then looks itself for what is due. */
+  readonly wakeUps: WakeUps | null
+
   /** Opens the store and its heads. Rejects with a {@link StoreError} that names what is wrong and the mend. */
   open(): Promise<void>
   close(): Promise<void>
@@ -63,7 +82,9 @@ export interface Store {
    * Runs `decide` on the document as it stands and commits what it returns together with the event's id; nobody else
    * changes that document meanwhile. The last 200 event ids of a document are remembered: an event seen before changes
    * nothing and `decide` is not called. `decide` returning null commits nothing and does not remember the event.
-   * Resolves once the commit is durable, with whether it was applied and what the document now owes.
+   * Resolves once the commit is durable, with whether it was applied and what the document now owes and this process is
+   * to send. Where several processes share the store, one at a time sends what a document owes, so that it arrives in
+   * order: the one that finds nobody else at it.
    */
   apply<D extends StoredDocument>(
     id: DocumentId,
@@ -71,16 +92,18 @@ export interface Store {
     decide: (document: D | null) => Commit<D> | null,
   ): Promise<{ readonly applied: boolean; readonly owed: readonly Owed[] }>
 
-  /** Marks an effect; the mark is durable no later than the document's next commit, and after {@link close}. */
-  settle(document: DocumentId, effect: EffectId, delivery: Delivery): Promise<void>
+  /** Marks an effect; the mark is durable no later than the document's next commit here, and after {@link close}. */
+  settle(document: DocumentId, effect: EffectId, delivery: Delivery): Promise<MarkKept>
   /** The network's name for a sent message, if it is still known. */
   refOf(document: DocumentId, effect: EffectId): Promise<string | null>
   owed(document: DocumentId): Promise<readonly Owed[]>
-  /** Documents that owe something: read at the start. */
   documentsOwing(): Promise<readonly DocumentId[]>
+  /** What is owed, of one document or of all, and that no other process sends: from now on this one's to send. */
+  claim(document?: DocumentId): Promise<readonly Owed[]>
 
   /** The desk or chart that a contact belongs to; if several claim it, a desk before a chart, then the lowest id. */
   findByContact(contact: Contact): Promise<Head | null>
+  head(id: DocumentId): Promise<Head | null>
   /** By id. */
   heads(kind?: DocumentKind): Promise<readonly Head[]>
   /** Documents with a timer due at or before `at`, earliest first. */
@@ -95,8 +118,8 @@ export interface Store {
   erase(id: DocumentId): Promise<void>
 }
 
-/** `damaged`, `locked`, `newer`: the start is refused; `full`: the commit did not happen. */
-export type StoreErrorCode = 'damaged' | 'locked' | 'newer' | 'full' | 'unavailable'
+/** `damaged`, `locked`, `newer`, `keyed` (another key, or none): the start is refused; `full`: the commit did not happen. */
+export type StoreErrorCode = 'damaged' | 'locked' | 'newer' | 'keyed' | 'full' | 'unavailable'
 
 /** The store cannot be used. The message names the file or folder and the mend, never what a document holds. */
 export class StoreError extends Error {

@@ -43,6 +43,10 @@ export class HeadIndex {
     if (head.nextDueAt !== null) this.#due.splice(this.#placeOf({ at: head.nextDueAt, id }), 1)
   }
 
+  find(id: DocumentId): Head | null {
+    return this.#heads.get(id) ?? null
+  }
+
   list(kind?: DocumentKind): readonly Head[] {
     const heads = [...this.#heads.values()].filter((head) => kind === undefined || head.kind === kind)
     return heads.sort((a, b) => compareIds(a.id, b.id))

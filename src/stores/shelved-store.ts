@@ -2,7 +2,7 @@ import type { Entry } from '#src/domain/entry.ts'
 import type { DocumentId, EffectId, EventId, Instant } from '#src/domain/identifier.ts'
 import type { Contact } from '#src/domain/message.ts'
 import { StoreError } from '#src/ports/store.ts'
-import type { Commit, Delivery, DocumentKind, Head, Owed, Store, StoredDocument } from '#src/ports/store.ts'
+import type { Commit, Delivery, DocumentKind, Head, MarkKept, Owed, Store, StoredDocument } from '#src/ports/store.ts'
 import { checkCommit } from './check-commit.ts'
 import { copyJson } from './copy-json.ts'
 import { documentFileName } from './document-file-name.ts'
@@ -17,6 +17,7 @@ type Unsaved = Pick<Envelope, 'owed' | 'refs'>
 
 /** The store that keeps each document on a shelf; it alone knows the rules, the shelf only keeps. */
 export class ShelvedStore implements Store {
+  readonly wakeUps = null
   readonly #shelf: Shelf
   readonly #format: number
   readonly #queues = createDocumentQueues<DocumentId>()
@@ -72,7 +73,7 @@ export class ShelvedStore implements Store {
     })
   }
 
-  async settle(document: DocumentId, effect: EffectId, delivery: Delivery): Promise<void> {
+  async settle(document: DocumentId, effect: EffectId, delivery: Delivery): Promise<MarkKept> {
     await this.#turn(document, async () => {
       const before = await this.#load(document)
       const after = before === null ? null : settleInEnvelope(before, effect, delivery)
@@ -80,6 +81,7 @@ export class ShelvedStore implements Store {
       this.#unsaved.set(document, { owed: after.owed, refs: after.refs })
       this.#noteDebt(after)
     })
+    return 'with-next-commit'
   }
 
   async refOf(document: DocumentId, effect: EffectId): Promise<string | null> {
@@ -96,9 +98,20 @@ export class ShelvedStore implements Store {
     return [...this.#owing].sort()
   }
 
+  /** The one process on the shelf sends everything. */
+  async claim(document?: DocumentId): Promise<readonly Owed[]> {
+    const documents = document === undefined ? await this.documentsOwing() : [document]
+    return (await Promise.all(documents.map((id) => this.owed(id)))).flat()
+  }
+
   async findByContact(contact: Contact): Promise<Head | null> {
     this.#requireOpen()
     return this.#heads.findByContact(contact)
+  }
+
+  async head(id: DocumentId): Promise<Head | null> {
+    this.#requireOpen()
+    return this.#heads.find(id)
   }
 
   async heads(kind?: DocumentKind): Promise<readonly Head[]> {

@@ -22,6 +22,7 @@ const isStoreAway: Record<StoreErrorCode, boolean> = {
   damaged: false,
   locked: false,
   newer: false,
+  keyed: false,
 }
 
 export interface IntakeOptions {
