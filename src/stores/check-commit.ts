@@ -6,7 +6,7 @@ import type { Envelope } from './envelope.ts'
  * Throws on a commit that could not be read back as what it is: always a mistake of ours. The same for every store, so
  * that what passes the one in memory passes on disk.
  */
-export function checkCommit(id: DocumentId, before: Envelope | null, commit: Commit, format: number): void {
+export function checkCommit(id: DocumentId, before: Pick<Envelope, 'kind'> | null, commit: Commit, format: number): void {
   const { document, head } = commit
   if (document.id !== id || head.id !== id) throw new TypeError('the commit is for another document')
   if (head.kind !== document.kind) throw new TypeError('the head is of another kind than the document')

@@ -36,6 +36,7 @@ describeStore('memory', async () => {
       return openNext()
     },
     openSecond: openNext,
+    isShared: false,
     failNextWrite(code) {
       failure = makeSystemError(code)
     },

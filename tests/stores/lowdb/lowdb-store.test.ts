@@ -26,6 +26,7 @@ describeStore('lowdb', async () => {
     // The crashed holder is this very process, so only the answer about its life can be changed.
     crash: () => openNext(() => false),
     openSecond: () => openNext(() => true),
+    isShared: false,
     failNextWrite(code) {
       files.failNext('write ', code)
     },

@@ -1,0 +1,93 @@
+import PgBoss from 'pg-boss'
+import type { DocumentId, Instant } from '#src/domain/identifier.ts'
+import type { WakeUps } from '#src/ports/store.ts'
+import type { Connections, Run } from './connections.ts'
+
+/** The wake-ups: jobs that carry a document's id and nothing else. */
+export interface WakeJobs extends WakeUps {
+  open(): Promise<void>
+  /** To be sent within the caller's transaction. */
+  enqueue(run: Run, document: DocumentId, at: Instant): Promise<void>
+  /** The same for many, each at its own instant. */
+  enqueueAll(run: Run, jobs: readonly { readonly document: DocumentId; readonly at: Instant }[]): Promise<void>
+  close(): Promise<void>
+}
+
+const queue = 'wake-up'
+/**
+ * So that what a dead process had in hand is another's within a minute: 20 s until it counts as dead, at most 15 s until
+ * that is noticed, 5 s until it is tried again, and the time between two looks. (The library's own default is 15 minutes.)
+ */
+const expireInSeconds = 20
+const maintenanceIntervalSeconds = 15
+const retryDelay = 5
+/** For days on end: a wake-up is never given up while a database or a network is away. */
+const retryLimit = 100_000
+const pollingIntervalSeconds = 0.5
+const batchSize = 50
+
+export interface WakeJobsOptions {
+  readonly connections: Connections
+  readonly share: () => number
+  /** The queue's own upkeep failed; it goes on by itself. */
+  readonly onTrouble: () => void
+}
+
+export function createWakeJobs({ connections, share, onTrouble }: WakeJobsOptions): WakeJobs {
+  const boss = new PgBoss({
+    db: { executeSql: async (text, values) => ({ rows: [...(await connections.run(text, values))] }) },
+    schema: 'nuchal_jobs',
+    schedule: false,
+    maintenanceIntervalSeconds,
+    // They hold nothing worth keeping.
+    archiveCompletedAfterSeconds: 3600,
+    archiveFailedAfterSeconds: 3600,
+    deleteAfterHours: 24,
+  })
+  boss.on('error', onTrouble)
+  let isAtWork = false
+
+  return {
+    async open() {
+      await boss.start()
+      await boss.createQueue(queue, { name: queue, policy: 'standard', expireInSeconds, retryLimit, retryDelay })
+    },
+    async enqueue(run, document, at) {
+      await boss.send(queue, { document }, { startAfter: new Date(at), db: databaseOf(run) })
+    },
+    async enqueueAll(run, jobs) {
+      if (jobs.length === 0) return
+      const rows = jobs.map(({ document, at }) => ({ name: queue, data: { document }, startAfter: new Date(at).toISOString() }))
+      await boss.insert(rows as unknown as PgBoss.JobInsert[], { db: databaseOf(run) } as PgBoss.InsertOptions)
+    },
+    async start(wake) {
+      isAtWork = true
+      await boss.work<{ document: DocumentId }>(queue, { batchSize, pollingIntervalSeconds }, async (jobs) => {
+        // One look serves all hints about a document.
+        const documents = [...new Set(jobs.map(({ data }) => data.document))]
+        const outcomes = await Promise.allSettled(documents.map((document) => wake(document)))
+        const failed = outcomes.find((outcome) => outcome.status === 'rejected')
+        if (failed !== undefined) throw new WakeFailed()
+      })
+    },
+    async stop() {
+      if (!isAtWork) return
+      isAtWork = false
+      await boss.offWork(queue)
+    },
+    share,
+    close: () => boss.stop({ graceful: false, wait: false, close: false }),
+  }
+}
+
+/** The job table keeps an error's text: it says nothing of what went wrong where. */
+class WakeFailed extends Error {
+  constructor() {
+    super('a document could not be woken')
+    this.name = 'WakeFailed'
+  }
+}
+
+function databaseOf(run: Run): PgBoss.Db {
+  return { executeSql: async (text, values) => ({ rows: [...(await run(text, values))] }) }
+}
