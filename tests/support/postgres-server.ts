@@ -15,6 +15,8 @@ export interface PostgresServer {
   makeDatabase(): Promise<string>
   /** One statement as the superuser. */
   run(text: string, values?: readonly unknown[], database?: string): Promise<readonly Record<string, unknown>[]>
+  /** Runs one statement in a transaction that stays open until `released`. */
+  holdRow(database: string, text: string, released: Promise<void>): { readonly locked: Promise<void>; readonly ended: Promise<void> }
   stop(): Promise<void>
   /** As a machine that loses power: nothing is finished. Then it starts again on the same data. */
   restart(): Promise<void>
@@ -63,6 +65,15 @@ export async function startPostgres({ isDurable = false }: PostgresServerOptions
       const name = `test_${randomBytes(6).toString('hex')}`
       await run(`CREATE DATABASE ${name}`)
       return urlOf(name)
+    },
+    holdRow(database, text, released) {
+      const client = new pg.Client({ connectionString: urlOf(database) })
+      const locked = client.connect().then(async () => {
+        await client.query('BEGIN')
+        await client.query(text)
+      })
+      const ended = locked.then(() => released).finally(() => client.end())
+      return { locked, ended }
     },
     async stop() {
       await server.stop()

@@ -1,13 +1,7 @@
 import { StoreError } from '#src/ports/store.ts'
 import type { Connections } from './connections.ts'
 import { first } from './migrations/0001-first.ts'
-
-/** A step of the schema. Released steps are never changed. */
-export interface SchemaMigration {
-  readonly number: number
-  readonly name: string
-  readonly sql: string
-}
+import type { SchemaMigration } from './schema-migration.ts'
 
 /** By hand and without gaps, so that what was released can be read off here. */
 export const schemaMigrations: readonly SchemaMigration[] = [first]
@@ -17,6 +11,8 @@ const advisoryLock = 4_870_001
 
 /** Brings the schema to the newest, all or nothing. Rejects with `newer` where a later version has been here. */
 export async function prepareSchema(connections: Connections, migrations = schemaMigrations): Promise<void> {
+  // Whoever only works here needs no right to change the schema.
+  if ((await readNewest(connections)) === migrations.length) return
   await connections.transaction(async (run) => {
     await run('SELECT pg_advisory_xact_lock($1)', [advisoryLock])
     await run('CREATE SCHEMA IF NOT EXISTS nuchal')
@@ -32,6 +28,13 @@ export async function prepareSchema(connections: Connections, migrations = schem
       await run('INSERT INTO nuchal.migration (number, name) VALUES ($1, $2)', [number, name])
     }
   })
+}
+
+async function readNewest({ run }: Connections): Promise<number> {
+  const [table] = await run<{ stands: boolean }>(`SELECT to_regclass('nuchal.migration') IS NOT NULL AS stands`)
+  if (table?.stands !== true) return 0
+  const [found] = await run<{ newest: number }>('SELECT coalesce(max(number), 0)::int AS newest FROM nuchal.migration')
+  return found?.newest ?? 0
 }
 
 export function describeNewer(newest: number): StoreError {

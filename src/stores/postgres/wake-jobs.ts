@@ -50,7 +50,8 @@ export function createWakeJobs({ connections, share, onTrouble }: WakeJobsOption
   return {
     async open() {
       await boss.start()
-      await boss.createQueue(queue, { name: queue, policy: 'standard', expireInSeconds, retryLimit, retryDelay })
+      // Making it takes the right to change the schema, which whoever only works here need not have.
+      if ((await boss.getQueue(queue)) === null) await boss.createQueue(queue, { name: queue, policy: 'standard', expireInSeconds, retryLimit, retryDelay })
     },
     async enqueue(run, document, at) {
       await boss.send(queue, { document }, { startAfter: new Date(at), db: databaseOf(run) })

@@ -1,4 +1,4 @@
-import type { SchemaMigration } from '../schema.ts'
+import type { SchemaMigration } from '../schema-migration.ts'
 
 /**
  * `body`, `head`, `effect` and `ref` are JSON texts, sealed where the clinic has a key: what is kept has to come back letter
