@@ -21,6 +21,7 @@ import type { Channel, ChannelError } from '#src/ports/channel.ts'
 import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
 import type { Store } from '#src/ports/store.ts'
+import { cipherFor } from '#src/stores/cipher.ts'
 import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
 import { ConfigError, type Config } from './config.ts'
 import { createHandler, type Product } from './handler.ts'
@@ -70,7 +71,7 @@ export function productOf(content: Content): Product {
 }
 
 export function openStore(config: Config): Store {
-  return createLowdbStore({ folder: config.dataDir, steps: documentMigrations })
+  return createLowdbStore({ folder: config.dataDir, steps: documentMigrations, cipher: cipherFor(config.dataKey) })
 }
 
 export interface AppParts {

@@ -1,8 +1,19 @@
 // The environment, read once and turned into plain values.
 import { z } from 'zod'
+import { parseDataKey, type DataKey } from '#src/stores/data-key.ts'
 
 const blank = (value: unknown): unknown => (value === '' ? undefined : value)
 const optionalText = z.preprocess(blank, z.string().trim().min(1).optional())
+
+/** What was given instead is never shown: it may be a key with a slip in it. */
+const keyMend = 'must be 32 random bytes, written as 64 hex digits or 44 characters of base64. Make one with: openssl rand -base64 32'
+
+const dataKey = z.string().transform((text, context): DataKey => {
+  const key = parseDataKey(text.trim())
+  if (key !== null) return key
+  context.addIssue({ code: 'custom', message: keyMend })
+  return z.NEVER
+})
 
 /** Every variable that is read, in the order of `.env.example`. */
 export const variables = {
@@ -15,6 +26,8 @@ export const variables = {
   ),
   TELEGRAM_API_ROOT: z.preprocess(blank, z.url('must be an address such as http://127.0.0.1:8081').optional()),
   DATA_DIR: z.preprocess(blank, z.string().default('data')),
+  DATA_KEY: z.preprocess(blank, dataKey.optional()),
+  DATA_KEY_NEXT: z.preprocess(blank, z.union([z.literal('none'), dataKey], `${keyMend}, or be none`).optional()),
   HOST: z.preprocess(blank, z.string().default('127.0.0.1')),
   PORT: z.preprocess(blank, z.coerce.number('must be a port number').int().min(0).max(65535).default(4870)),
   ACCESS_SECRET: z.preprocess(blank, z.string().min(16, 'must have at least 16 characters').optional()),
@@ -23,11 +36,15 @@ export const variables = {
 } as const
 
 /** Named in the contracts and not yet served: whoever sets one must not believe that it works. */
-export const notServedYet = ['TELEGRAM_WEBHOOK_URL', 'TELEGRAM_WEBHOOK_SECRET', 'DATABASE_URL', 'DATA_KEY'] as const
+export const notServedYet = ['TELEGRAM_WEBHOOK_URL', 'TELEGRAM_WEBHOOK_SECRET', 'DATABASE_URL'] as const
 
 export interface Config {
   readonly telegram: { readonly token: string; readonly apiRoot: string | null } | null
   readonly dataDir: string
+  /** Encrypts what is kept; null for none. */
+  readonly dataKey: DataKey | null
+  /** What a change of the key leads to: another one, or none at all; null where nothing was said. */
+  readonly nextDataKey: DataKey | 'none' | null
   readonly host: string
   readonly port: number
   readonly accessSecret: string | null
@@ -61,6 +78,8 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
   return {
     telegram: data.TELEGRAM_BOT_TOKEN === undefined ? null : { token: data.TELEGRAM_BOT_TOKEN, apiRoot: data.TELEGRAM_API_ROOT ?? null },
     dataDir: data.DATA_DIR,
+    dataKey: data.DATA_KEY ?? null,
+    nextDataKey: data.DATA_KEY_NEXT ?? null,
     host: data.HOST,
     port: data.PORT,
     accessSecret: data.ACCESS_SECRET ?? null,

@@ -1,10 +1,12 @@
-import { readFile, writeFile } from 'node:fs/promises'
+import { readFile, readdir, writeFile } from 'node:fs/promises'
 import { createServer } from 'node:net'
 import { once } from 'node:events'
 import { join } from 'node:path'
+import { inspect } from 'node:util'
 import { describe, expect, it } from 'vitest'
 import { notServedYet, readConfig, variables } from '#src/config.ts'
 import { apiRoot, createTelegramApi, refuse, token } from '#tests/support/telegram-api.ts'
+import { readFolder } from '#tests/support/folder-bytes.ts'
 import { createVirtualWait } from '#tests/support/virtual-wait.ts'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
 import { runHere } from './run-here.ts'
@@ -63,6 +65,57 @@ describe('start with an unusable environment', () => {
     const { status, complaints } = await runHere(['start'], { DATA_DIR: file, PORT: '0' })
     expect({ status, complaints }).toEqual({ status: 2, complaints: [expect.stringContaining(file)] })
     expect(await readFile(file, 'utf8')).toBe('a note')
+  })
+})
+
+describe('a key that cannot be used', () => {
+  const whole = Buffer.alloc(32, 9)
+  const mend = 'must be 32 random bytes, written as 64 hex digits or 44 characters of base64. Make one with: openssl rand -base64 32'
+
+  it.each([
+    ['too short', whole.toString('hex').slice(1)],
+    ['of another alphabet', whole.toString('base64').replace(/./, '*')],
+    ['a pass phrase', 'correct horse battery staple 123'],
+    ['of 31 bytes', whole.subarray(1).toString('base64')],
+  ])('(%s) is refused by every command that opens the store, with the way to make one, and never shown', async (_, key) => {
+    const folder = await makeTemporaryFolder()
+    for (const args of [['start'], ['status'], ['enrol', 'content/plans/extension.yaml']]) {
+      const { status, printed, complaints } = await runHere(args, { DATA_DIR: join(folder, 'data'), DATA_KEY: key, DATA_KEY_NEXT: key })
+      expect({ status, printed, complaints }).toEqual({ status: 2, printed: [], complaints: [`DATA_KEY ${mend}\nDATA_KEY_NEXT ${mend}, or be none`] })
+      expect(complaints.join()).not.toContain(key)
+    }
+    expect(await readdir(folder)).toEqual([])
+  })
+
+  it('is none of these: hex, base64, blanks around it, or none for the next one', () => {
+    const [hex, base64] = [readConfig({ DATA_KEY: whole.toString('hex') }), readConfig({ DATA_KEY: ` ${whole.toString('base64')}\n`, DATA_KEY_NEXT: 'none' })]
+    expect([hex.dataKey?.export(), base64.dataKey?.export(), hex.nextDataKey, base64.nextDataKey]).toEqual([whole, whole, null, 'none'])
+    expect(readConfig({ DATA_KEY: '', DATA_KEY_NEXT: '' })).toMatchObject({ dataKey: null, nextDataKey: null })
+  })
+
+  it('is not in what a printed configuration shows', () => {
+    const config = readConfig({ DATA_KEY: 'ab'.repeat(32) })
+    expect(`${JSON.stringify(config)} ${inspect(config, { depth: 9, showHidden: true })}`).not.toMatch(/abab|171, 171|q6ur/)
+  })
+})
+
+describe('the key of another folder', () => {
+  it.each<readonly [string, Record<string, string>, Record<string, string>, RegExp]>([
+    ['another one', { DATA_KEY: '11'.repeat(32) }, { DATA_KEY: '22'.repeat(32) }, /^\S+\.json is encrypted with another key \([0-9a-f]{16}\) than the one in DATA_KEY \([0-9a-f]{16}\)\. Set DATA_KEY to that key\. Nothing was changed\.$/],
+    ['none', { DATA_KEY: '11'.repeat(32) }, {}, /^\S+\.json is encrypted \(key [0-9a-f]{16}\), and DATA_KEY is empty\. Set DATA_KEY to that key\. Nothing was changed\.$/],
+    ['one where nothing is encrypted', {}, { DATA_KEY: '11'.repeat(32) }, /^\S+\.json is not encrypted, but DATA_KEY is set\. Leave DATA_KEY empty, or have everything encrypted with "migrate --rekey"\. Nothing was changed\.$/],
+  ])('(%s) is refused by start, status and enrol in one line; not a byte is changed', async (_, kept, given, line) => {
+    const folder = await makeTemporaryFolder()
+    const enrol = ['enrol', 'content/plans/extension.yaml']
+    expect((await runHere(enrol, { DATA_DIR: folder, ...kept })).status).toBe(0)
+    const before = await readFolder(folder)
+    for (const args of [['start'], ['status'], enrol]) {
+      const { status, printed, complaints } = await runHere(args, { DATA_DIR: folder, PORT: '0', ...given })
+      expect({ status, printed, complaints }).toEqual({ status: 2, printed: [], complaints: [expect.stringMatching(line)] })
+    }
+    expect(await readFolder(folder)).toEqual(before)
+    const right = await runHere(['status', '--json'], { DATA_DIR: folder, ...kept })
+    expect([right.status, right.complaints, right.printed.length]).toEqual([0, [], 1])
   })
 })
 

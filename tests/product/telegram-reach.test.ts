@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { documentMigrations } from '#src/chart/document-migrations.ts'
 import { findStatus, type Status } from '#src/commands/status/find-status.ts'
+import { plain } from '#src/stores/cipher.ts'
 import { readEnvelopes } from '#src/stores/lowdb/read-envelopes.ts'
 import { product, type TelegramClinic } from '#tests/support/telegram-clinic.ts'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
@@ -28,7 +29,7 @@ async function openWithTwo(): Promise<{ clinic: TelegramClinic; folder: string }
 async function statusOf(clinic: TelegramClinic, folder: string): Promise<Status> {
   const at = clinic.clock.now()
   const waiting = [...clinic.app.delivery.waiting()]
-  const envelopes = (await readEnvelopes(folder, documentMigrations)) ?? []
+  const envelopes = (await readEnvelopes(folder, documentMigrations, plain)) ?? []
   return findStatus({ envelopes, running: { format: 1, at, isStopped: false, waiting, heard: [] }, escalation: product.content.triage.escalation, at, machineAt: at })
 }
 

@@ -8,6 +8,7 @@ import { readPlan } from '#src/content/read-plan.ts'
 import type { Instant } from '#src/domain/identifier.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import type { Store } from '#src/ports/store.ts'
+import { plain, type Cipher } from '#src/stores/cipher.ts'
 import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
 import type { Update } from 'grammy/types'
 import { ManualClock } from './manual-clock.ts'
@@ -37,11 +38,13 @@ export class TelegramClinic {
   store!: Store
   app!: App
   private readonly folder: string
+  private readonly cipher: Cipher
   private updateId = 100
   private isClosed = false
 
-  constructor(folder: string, now: Instant) {
+  constructor(folder: string, now: Instant, cipher: Cipher = plain) {
     this.folder = folder
+    this.cipher = cipher
     this.clock = new ManualClock(now)
     this.exchange = new TelegramExchange(tryPlan.zone)
     this.api = createTelegramApi(this.lineTime)
@@ -51,7 +54,7 @@ export class TelegramClinic {
   /** Begins as the command does, over whatever the folder holds. */
   async start(): Promise<void> {
     const { clock, log } = this
-    this.store = createLowdbStore({ folder: this.folder, steps: documentMigrations })
+    this.store = createLowdbStore({ folder: this.folder, steps: documentMigrations, cipher: this.cipher })
     await this.store.open()
     const channel = createTelegramChannel({ token, apiRoot, wait: this.lineTime.wait })
     this.app = createApp({ product, store: this.store, channels: [channel], clock, log, wait: clock.wait })

@@ -1,6 +1,4 @@
 // The default: a demo clinic in the browser on this machine, on the embedded store.
-import { readFile, writeFile } from 'node:fs/promises'
-import { join } from 'node:path'
 import { createApp, createProduct, openStore, realWait, systemClock } from '#src/app.ts'
 import type { Chart } from '#src/chart/chart.ts'
 import { clinicId, type Clinic } from '#src/chart/clinic.ts'
@@ -12,6 +10,8 @@ import type { Config } from '#src/config.ts'
 import type { Contact } from '#src/domain/message.ts'
 import type { Log } from '#src/ports/log.ts'
 import type { Store } from '#src/ports/store.ts'
+import { cipherFor } from '#src/stores/cipher.ts'
+import { keepSideFile, readSideFile } from '#src/stores/lowdb/side-file.ts'
 import { keepRunningState } from '../status/running-state.ts'
 import { seedDemoClinic } from './demo-clinic.ts'
 import { DemoClock } from './demo-clock.ts'
@@ -23,7 +23,7 @@ export async function startDemo(config: Config, log: Log, failed: (error: Error)
   const store = openStore(config)
   await store.open()
   const clock = new DemoClock(config.dataDir)
-  const historyFile = join(config.dataDir, 'demo-chat.json')
+  const cipher = cipherFor(config.dataKey)
   // The clock control needs the app, and the app the channel that shows the control.
   const late: { control: ClockControl | null } = { control: null }
   const channel = createBrowserChannel({
@@ -33,8 +33,8 @@ export async function startDemo(config: Config, log: Log, failed: (error: Error)
     panes: () => findPeople(store),
     clockControl: { now: () => controlOf(late).now(), choices: () => controlOf(late).choices(), move: (id) => controlOf(late).move(id) },
     log,
-    loadHistory: () => readFile(historyFile, 'utf8').then(JSON.parse, () => null),
-    saveHistory: (value) => writeFile(historyFile, JSON.stringify(value), { mode: 0o600 }),
+    loadHistory: () => readSideFile(config.dataDir, 'demo-chat.json', cipher),
+    saveHistory: (value) => keepSideFile(config.dataDir, 'demo-chat.json', value, cipher),
   })
   const app = createApp({ product, store, channels: [channel], clock, log })
   late.control = createDemoClockControl({ app, store, clock })

@@ -4,6 +4,7 @@ import { documentMigrations } from '#src/chart/document-migrations.ts'
 import { readConfig } from '#src/config.ts'
 import { loadContent } from '#src/content/load-content.ts'
 import type { Clock } from '#src/ports/clock.ts'
+import { cipherFor } from '#src/stores/cipher.ts'
 import { readEnvelopes } from '#src/stores/lowdb/read-envelopes.ts'
 import { InputError } from '../input-error.ts'
 import { readMovedClock } from '../start/demo-clock.ts'
@@ -14,8 +15,8 @@ import { readRunningState } from './running-state.ts'
 
 /** Gives back the exit status: 1 where something needs a person. */
 export async function status({ json }: { readonly json?: true }, { environment, print }: Surface): Promise<number> {
-  const { dataDir, telegram } = readConfig(environment)
-  const envelopes = await readEnvelopes(dataDir, documentMigrations)
+  const { dataDir, dataKey, telegram } = readConfig(environment)
+  const envelopes = await readEnvelopes(dataDir, documentMigrations, cipherFor(dataKey))
   if (envelopes === null) throw new InputError('Nothing is stored in DATA_DIR yet. Set DATA_DIR to the folder of the clinic, or run start first.')
   // A demo clinic lives in its own time.
   const clock: Clock = telegram === null ? readMovedClock(dataDir) : systemClock

@@ -1,13 +1,17 @@
 import type { Adapter } from 'lowdb'
 import { StoreError } from '#src/ports/store.ts'
+import { keyedError, type Cipher } from '../cipher.ts'
 import { readErrorCode, toStoreError } from '../store-failure.ts'
 import type { Decoded } from '../stored-envelope.ts'
 import type { FileSystem } from './file-system.ts'
 import { previousOf, replaceFile } from './replace-file.ts'
-import { sealText, unsealText } from './sealed-text.ts'
+import { sealText, unsealText, type Unsealed } from './sealed-text.ts'
 
 export interface SealedFile<T> {
   readonly path: string
+  /** Bound into what is encrypted, the same for a file and its last generation. */
+  readonly place: string
+  readonly cipher: Cipher
   readonly newestFormat: number
   readonly keepsPrevious: boolean
   readonly decode: (value: unknown) => Decoded<T>
@@ -15,7 +19,7 @@ export interface SealedFile<T> {
 
 /**
  * lowdb's own file adapter renames without syncing and takes a `null` file for a missing one; this one does neither. It
- * gives null only where no file stands and throws a `damaged` or `newer` StoreError that names the file.
+ * gives null only where no file stands and throws a `damaged`, `newer` or `keyed` StoreError that names the file.
  */
 export function createFileAdapter<T extends object>(files: FileSystem, file: SealedFile<T>): Adapter<T | null> {
   return {
@@ -24,12 +28,13 @@ export function createFileAdapter<T extends object>(files: FileSystem, file: Sea
       if (decoded === null) return null
       if (decoded.kind === 'good') return decoded.value
       if (decoded.kind === 'newer') throw describeNewer(file.path, decoded.format)
+      if (decoded.kind === 'keyed') throw keyedError(file.path, decoded.sealedWith, file.cipher.keyId)
       throw await describeDamaged(files, file, decoded.what)
     },
     async write(value) {
       if (value === null) throw new TypeError('a file is never emptied')
       try {
-        await replaceFile(files, file.path, sealText(value), file.keepsPrevious)
+        await replaceFile(files, file.path, sealText(value, file.cipher, file.place), file.keepsPrevious)
       } catch (error) {
         throw toStoreError(error, file.path)
       }
@@ -54,7 +59,7 @@ function describeNewer(path: string, format: number): StoreError {
   return new StoreError('newer', `${path} was written by a newer version of this program (format ${format}). ${mend}`)
 }
 
-async function readSealed<T>(files: FileSystem, file: SealedFile<T>, path: string): Promise<Decoded<T> | null> {
+async function readSealed<T>(files: FileSystem, file: SealedFile<T>, path: string): Promise<Decoded<T> | Exclude<Unsealed, Decoded<unknown>> | null> {
   let text: string
   try {
     text = await files.readText(path)
@@ -62,6 +67,6 @@ async function readSealed<T>(files: FileSystem, file: SealedFile<T>, path: strin
     if (readErrorCode(error) === 'ENOENT') return null
     throw toStoreError(error, path)
   }
-  const unsealed = unsealText(text, file.newestFormat)
+  const unsealed = unsealText(text, file.newestFormat, file.cipher, file.place)
   return unsealed.kind === 'good' ? file.decode(unsealed.value) : unsealed
 }

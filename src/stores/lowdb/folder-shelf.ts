@@ -6,6 +6,7 @@ import type { DocumentId } from '#src/domain/identifier.ts'
 import type { Migration } from '#src/ports/migration.ts'
 import { StoreError } from '#src/ports/store.ts'
 import type { StoreErrorCode } from '#src/ports/store.ts'
+import type { Cipher } from '../cipher.ts'
 import { documentFileName, parseDocumentFileName } from '../document-file-name.ts'
 import { envelopeFormat } from '../envelope.ts'
 import type { Envelope } from '../envelope.ts'
@@ -18,16 +19,19 @@ import type { SealedFile } from './file-adapter.ts'
 import type { FileSystem } from './file-system.ts'
 import { beatEveryMs } from './folder-lock.ts'
 import type { FolderLock } from './folder-lock.ts'
+import { requireOneKey } from './key-change.ts'
+import { documentPlace, volumePlace } from './places.ts'
 import { removeFile } from './replace-file.ts'
 
 export interface FolderShelfOptions {
   readonly folder: string
   readonly files: FileSystem
   readonly steps: readonly Migration[]
+  readonly cipher: Cipher
   readonly lock: () => Promise<FolderLock>
 }
 
-interface Volume {
+export interface Volume {
   readonly format: typeof envelopeFormat
   readonly id: DocumentId
   readonly number: number
@@ -59,11 +63,12 @@ export class FolderShelf implements Shelf {
   }
 
   async open(visit: (envelope: Envelope) => void): Promise<void> {
-    const { folder, lock } = this.#options
+    const { folder, files, lock } = this.#options
     try {
       await this.#makeFolders()
       const held = await lock()
       this.#lock = held
+      await requireOneKey(files, folder)
       await this.#visitAll(visit)
       // A beat that fails is made up for by the next one; the lock itself says when it is lost.
       this.#beats = setInterval(() => void held.beat().catch(() => {}), beatEveryMs).unref()
@@ -183,6 +188,8 @@ export class FolderShelf implements Shelf {
   #documentFile(id: DocumentId): SealedFile<Envelope> {
     return {
       path: join(this.#options.folder, 'documents', `${documentFileName(id)}.json`),
+      place: documentPlace(id),
+      cipher: this.#options.cipher,
       newestFormat: envelopeFormat,
       keepsPrevious: true,
       decode: (value) => decodeEnvelope(value, id, this.#options.steps),
@@ -196,7 +203,8 @@ export class FolderShelf implements Shelf {
   #openVolume(id: DocumentId, number: number): Low<Volume | null> {
     const path = this.#volumePath(id, number)
     const decode = (value: unknown): Decoded<Volume> => decodeVolume(value, id, number)
-    const file = { path, newestFormat: envelopeFormat, keepsPrevious: false, decode }
+    const { cipher } = this.#options
+    const file = { path, place: volumePlace(id, number), cipher, newestFormat: envelopeFormat, keepsPrevious: false, decode }
     return new Low<Volume | null>(createFileAdapter(this.#options.files, file), null)
   }
 
@@ -227,7 +235,7 @@ function listIds(names: readonly string[], ending: string): readonly DocumentId[
     .filter((id) => id !== null)
 }
 
-function decodeVolume(value: unknown, id: DocumentId, number: number): Decoded<Volume> {
+export function decodeVolume(value: unknown, id: DocumentId, number: number): Decoded<Volume> {
   const shaped = volumeShape.safeParse(value)
   if (!shaped.success) return { kind: 'damaged', what: 'it lacks parts' }
   const isOfPlace = shaped.data.id === id && shaped.data.number === number
@@ -239,8 +247,10 @@ function describeMissing(path: string): StoreError {
   return new StoreError('damaged', `${path} is missing. Nothing was changed. Restore it from a backup.`)
 }
 
-/** All of them at once, so that nobody mends one file only to meet the next. */
+/** All of them at once, so that nobody mends one file only to meet the next; but a wrong key is one problem, not one a file. */
 function joinProblems(problems: readonly StoreError[]): StoreError {
+  const keyed = problems.find((problem) => problem.code === 'keyed')
+  if (keyed !== undefined) return keyed
   const code: StoreErrorCode = problems.find((problem) => problem.code !== 'newer')?.code ?? 'newer'
   return new StoreError(code, problems.map((problem) => problem.message).join('\n'))
 }

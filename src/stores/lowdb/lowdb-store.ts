@@ -1,5 +1,6 @@
 import type { Migration } from '#src/ports/migration.ts'
 import type { Store } from '#src/ports/store.ts'
+import { plain, type Cipher } from '../cipher.ts'
 import { formatAfter, noMigrations } from '../migrations.ts'
 import { ShelvedStore } from '../shelved-store.ts'
 import { nodeFileSystem } from './file-system.ts'
@@ -15,11 +16,13 @@ export interface LowdbOptions {
   readonly files?: FileSystem
   /** How documents of earlier formats are brought to the present one. */
   readonly steps?: readonly Migration[]
+  /** Encrypts documents and volumes; left out, they are kept as they are. */
+  readonly cipher?: Cipher
 }
 
 /** The embedded store: one process, one folder, one file a document. */
 export function createLowdbStore(options: LowdbOptions): Store {
-  const { folder, isAlive, files = nodeFileSystem, steps = noMigrations } = options
+  const { folder, isAlive, files = nodeFileSystem, steps = noMigrations, cipher = plain } = options
   const lock = () => lockFolder({ files, folder, ...(isAlive === undefined ? {} : { isAlive }) })
-  return new ShelvedStore(new FolderShelf({ folder, files: shareFolderSyncs(files), steps, lock }), formatAfter(steps))
+  return new ShelvedStore(new FolderShelf({ folder, files: shareFolderSyncs(files), steps, cipher, lock }), formatAfter(steps))
 }

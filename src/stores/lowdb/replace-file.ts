@@ -65,7 +65,7 @@ export async function removeFile(files: FileSystem, path: string): Promise<void>
   await files.syncFolder(dirname(path))
 }
 
-function draftOf(path: string): string {
+export function draftOf(path: string): string {
   return `${path}.tmp`
 }
 

@@ -1,6 +1,7 @@
 import { readFile, readdir, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { describe, expect, it, onTestFinished, vi } from 'vitest'
+import { plain } from '#src/stores/cipher.ts'
 import { nodeFileSystem } from '#src/stores/lowdb/file-system.ts'
 import { lockFolder } from '#src/stores/lowdb/folder-lock.ts'
 import { FolderShelf } from '#src/stores/lowdb/folder-shelf.ts'
@@ -177,7 +178,7 @@ describe('an open store', () => {
   it('writes nothing more once another process has taken its folder', async () => {
     const folder = await makeTemporaryFolder()
     const held = await lockFolder({ files: nodeFileSystem, folder, self })
-    const shelf = new FolderShelf({ folder, files: nodeFileSystem, steps: [], lock: async () => held })
+    const shelf = new FolderShelf({ folder, files: nodeFileSystem, steps: [], cipher: plain, lock: async () => held })
     const store = new ShelvedStore(shelf, 1)
     await store.open()
     await store.apply(chart, eventId('1'), countUp(chart))

@@ -1,18 +1,20 @@
 import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { plain, type Cipher } from '#src/stores/cipher.ts'
 import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
-import { describeStore } from '#tests/contracts/store-contract.ts'
+import { describeStore, type StoreUnderTest } from '#tests/contracts/store-contract.ts'
+import { makeCipher } from '#tests/support/data-keys.ts'
 import { watchFiles } from '#tests/support/watched-files.ts'
 
-describeStore('lowdb', async () => {
+async function makeRig(cipher: Cipher): Promise<StoreUnderTest> {
   const folder = await mkdtemp(join(tmpdir(), 'nuchal-'))
   const files = watchFiles(folder)
-  let store = createLowdbStore({ folder, files })
+  let store = createLowdbStore({ folder, files, cipher })
   await store.open()
 
   async function openNext(isAlive: () => boolean) {
-    store = createLowdbStore({ folder, files, isAlive })
+    store = createLowdbStore({ folder, files, isAlive, cipher })
     await store.open()
     return store
   }
@@ -35,4 +37,7 @@ describeStore('lowdb', async () => {
       await rm(folder, { recursive: true })
     },
   }
-})
+}
+
+describeStore('lowdb', () => makeRig(plain))
+describeStore('encrypted lowdb', () => makeRig(makeCipher(1)))

@@ -1,7 +1,7 @@
 // Goes on with a stored chart or desk: its timers fire, and whatever it asks is answered as well as can be.
 import { asksOf, questionOf, stepOn, topOf, type Speaking, type Standing } from '../../flows/walk.ts'
 import { openStore } from '#src/app.ts'
-import type { Config } from '#src/config.ts'
+import { readConfig } from '#src/config.ts'
 import { headOf } from '#src/chart/head.ts'
 import type { Chart } from '#src/chart/chart.ts'
 import type { Dose } from '#src/domain/dose.ts'
@@ -99,7 +99,7 @@ function answerUntilPrescribed(standing: Standing, begun: string | undefined): {
 
 /** What the version that runs would ask for next of a chart in a folder. */
 export async function nextPrescription(folder: string, id: DocumentId, at: Instant): Promise<readonly Told[]> {
-  const store = openStore({ dataDir: folder } as Config)
+  const store = openStore(readConfig({ DATA_DIR: folder }))
   await store.open()
   const chart = await store.read<Chart>(id)
   await store.close()

@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import { clinicId } from '#src/chart/clinic.ts'
 import type { Desk } from '#src/chart/desk.ts'
 import { createProduct, openStore } from '#src/app.ts'
-import type { Config } from '#src/config.ts'
+import { readConfig } from '#src/config.ts'
 import { documentFileName } from '#src/stores/document-file-name.ts'
 import { nextPrescription } from './live-on.ts'
 import { storedCases, type StoredCase } from './stored-cases.ts'
@@ -25,7 +25,7 @@ if (existsSync(target)) {
 
 async function writeCase(one: StoredCase): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'nuchal-snapshot-'))
-  const store = openStore({ dataDir: folder } as Config)
+  const store = openStore(readConfig({ DATA_DIR: folder }))
   await store.open()
   const shown = await putToStore(store, product, one.taken, one.isCutOff)
   const [document] = one.documents
