@@ -8,7 +8,7 @@ import { digestOf } from '#src/chart/digest.ts'
 import { documentMigrations } from '#src/chart/document-migrations.ts'
 import type { Event } from '#src/chart/event.ts'
 import { createStep } from '#src/chart/step.ts'
-import { createTelegramChannel } from '#src/channels/telegram/telegram-channel.ts'
+import { createTelegramChannel, type TelegramChannel } from '#src/channels/telegram/telegram-channel.ts'
 import type { Content } from '#src/content/content.ts'
 import { loadContent } from '#src/content/load-content.ts'
 import { digestOfMatter, readTriageMatter } from '#src/content/triage-matter.ts'
@@ -17,12 +17,14 @@ import { createDelivery } from '#src/delivery/create-delivery.ts'
 import type { Delivery } from '#src/delivery/delivery.ts'
 import type { Wait } from '#src/delivery/wait.ts'
 import { brandAs, type EventId } from '#src/domain/identifier.ts'
+import type { Archive } from '#src/ports/archive.ts'
 import type { Channel, ChannelError } from '#src/ports/channel.ts'
 import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
 import type { Store } from '#src/ports/store.ts'
 import { cipherFor } from '#src/stores/cipher.ts'
 import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
+import { createPostgresStore } from '#src/stores/postgres/postgres-store.ts'
 import { ConfigError, type Config } from './config.ts'
 import { createHandler, type Product } from './handler.ts'
 
@@ -70,8 +72,11 @@ export function productOf(content: Content): Product {
   return { content, step: createStep(content, flows) }
 }
 
-export function openStore(config: Config): Store {
-  return createLowdbStore({ folder: config.dataDir, steps: documentMigrations, cipher: cipherFor(config.dataKey) })
+/** The store that the environment names; still to be opened. */
+export function openStore({ databaseUrl, dataDir, dataKey }: Config, log?: Log): Store & Partial<Archive> {
+  const kept = { steps: documentMigrations, cipher: cipherFor(dataKey) }
+  if (databaseUrl === null) return createLowdbStore({ folder: dataDir, ...kept })
+  return createPostgresStore({ url: databaseUrl, ...kept, onTrouble: (event) => log?.warn(event, {}) })
 }
 
 export interface AppParts {
@@ -82,6 +87,8 @@ export interface AppParts {
   readonly log: Log
   /** How retries and sleeping timers wait; by default in real time, like {@link systemClock}. */
   readonly wait?: Wait
+  /** An event was dropped because of our own mistake. */
+  readonly onParked?: () => void
 }
 
 export interface App {
@@ -92,16 +99,14 @@ export interface App {
 }
 
 /** Everything but the store's opening and closing, which belong to whoever made it. */
-export function createApp({ product, store, channels, clock, log, wait = realWait }: AppParts): App {
+export function createApp({ product, store, channels, clock, log, wait = realWait, onParked: noteParked = ignore }: AppParts): App {
   const links = new Map<string, string>()
   // Until a network has said how its links look, the bare token is given out, which can be sent after /start.
   const linkOf = (channel: string, token: string): string => links.get(channel)?.replace(placeholder, token) ?? token
   const onFailed = (document: string, errorName: string): void => log.error('step-failed', { document, error: errorName })
   const onNobodyReached = (document: string): void => log.error('nobody-reached', { document })
   const handler = createHandler(product, linkOf, onFailed, onNobodyReached)
-  const onParked = (document: string | null, _event: string, errorName: string): void =>
-    log.error('event-parked', { document: document ?? 'none', error: errorName })
-  const delivery = createDelivery<Event>({ store, clock, channels, handler, log, wait, newSecret, onParked })
+  const delivery = createDelivery<Event>({ store, clock, channels, handler, log, wait, newSecret, stopWithinMs, onParked: () => noteParked() })
   return {
     delivery,
     async start(failed) {
@@ -112,23 +117,41 @@ export function createApp({ product, store, channels, clock, log, wait = realWai
       }
     },
     async stop() {
-      for (const channel of channels) await channel.stop()
+      // A handler or a line that hangs leaves time for what is owed; what it has not finished, the network brings again.
+      const over = new AbortController()
+      await Promise.race([Promise.all(channels.map((channel) => channel.stop())), wait(stopWithinMs, over.signal)])
+      over.abort()
       await delivery.stop()
     },
   }
 }
 
+function ignore(): void {}
+
+/** Our choice, for receiving and then for sending: both and the store's closing stay within the ten seconds of a stop. */
+const stopWithinMs = 4_500
+
 /** Stands for the token in a network's link; of a token's own length and letters. */
 const placeholder = 'T'.repeat(32)
 
-export function createTelegram(config: NonNullable<Config['telegram']>, log: Log, onHeard: () => void = () => {}): Channel {
-  const { token, apiRoot } = config
+export interface TelegramNotices {
+  readonly onHeard?: () => void
+  /** An update was tried in vain and passed over. */
+  readonly onParked?: () => void
+}
+
+export function createTelegram(config: NonNullable<Config['telegram']>, log: Log, notices: TelegramNotices = {}): TelegramChannel {
+  const { token, apiRoot, webhook } = config
   return createTelegramChannel({
     token,
     apiRoot: apiRoot ?? undefined,
+    webhook,
     log: ({ event, ...fields }) => log.warn(`telegram-${event}`, fields),
-    onParked: (_updateId, code) => log.error('telegram-update-parked', { code }),
-    onHeard,
+    onParked: (_updateId, code) => {
+      log.error('telegram-update-parked', { code })
+      notices.onParked?.()
+    },
+    ...(notices.onHeard === undefined ? {} : { onHeard: notices.onHeard }),
   })
 }
 

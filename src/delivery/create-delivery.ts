@@ -105,8 +105,9 @@ class Shell<E extends Identified> implements Delivery<E> {
 
   async #finish(): Promise<void> {
     this.#timers.stop()
-    await this.#parts.store.wakeUps?.stop()
-    await Promise.race([this.#activity.idle(), this.#parts.wait(longestStopMs, this.#halt.signal)])
+    const { stopWithinMs = longestStopMs, store, wait } = this.#parts
+    const finished = Promise.all([store.wakeUps?.stop(), this.#activity.idle()])
+    await Promise.race([finished, wait(stopWithinMs, this.#halt.signal)])
     this.#halt.abort()
   }
 }

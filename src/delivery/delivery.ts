@@ -19,7 +19,7 @@ export interface Delivery<E extends Identified = Identified> {
   submit(document: DocumentId, event: E): Promise<void>
   /** What the last run still owed first, then what is due. To be called before the channels start. */
   start(): Promise<void>
-  /** Finishes what runs and sends what can be sent, within 10 s; the rest stays owed. Before the store is closed. */
+  /** Finishes what runs and sends what can be sent, within `stopWithinMs`; the rest stays owed. Before the store is closed. */
   stop(): Promise<void>
   /** Fires everything due up to the clock's now. */
   runDue(): Promise<void>
@@ -47,6 +47,8 @@ export interface DeliveryParts<E extends Identified = Identified> {
   readonly wait: Wait
   readonly newSecret: () => string
   readonly onParked?: OnParked
+  /** 10 s by default. */
+  readonly stopWithinMs?: number
 }
 
 /** Nothing more is taken in; the network should bring it again after the next start. */

@@ -76,7 +76,7 @@ export class Turns<E extends Identified> {
   #park(document: DocumentId | null, event: EventId, error: unknown): void {
     const described = describeError(error)
     this.#parts.log.error('event-parked', { document: document ?? 'none', ...described })
-    this.#parts.onParked(document, event, described.name)
+    this.#parts.onParked(document, event, described.error)
   }
 
   async #apply(document: DocumentId, event: E): Promise<TurnResult> {

@@ -46,7 +46,7 @@ function running(patch: Partial<RunningState> = {}): RunningState {
 }
 
 function statusOf(envelopes: readonly Envelope[], state: RunningState | null = running()): Status {
-  return findStatus({ envelopes, running: state, escalation, at, machineAt: at })
+  return findStatus({ documents: envelopes, running: state, escalation, at, machineAt: at })
 }
 
 const acknowledged = { by: 'Maren Holt', at }

@@ -158,7 +158,7 @@ describe('our own mistake', () => {
     expect(await bench.lines('chart-ada')).toEqual(['good'])
     expect(bench.parked).toEqual([{ document: 'chart-ada', event: 'u1', errorName: 'RangeError' }])
     expect(bench.log.lines).toEqual([
-      { level: 'error', event: 'event-parked', fields: { document: 'chart-ada', name: 'RangeError', code: 'none' } },
+      { level: 'error', event: 'event-parked', fields: { document: 'chart-ada', error: 'RangeError', code: 'none' } },
     ])
   })
 

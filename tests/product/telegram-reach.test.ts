@@ -30,7 +30,7 @@ async function statusOf(clinic: TelegramClinic, folder: string): Promise<Status>
   const at = clinic.clock.now()
   const waiting = [...clinic.app.delivery.waiting()]
   const envelopes = (await readEnvelopes(folder, documentMigrations, plain)) ?? []
-  return findStatus({ envelopes, running: { format: 1, at, isStopped: false, waiting, heard: [] }, escalation: product.content.triage.escalation, at, machineAt: at })
+  return findStatus({ documents: envelopes, running: { format: 1, at, isStopped: false, waiting, heard: [] }, escalation: product.content.triage.escalation, at, machineAt: at })
 }
 
 function firstLines(clinic: TelegramClinic, chat: number, since: number): readonly string[] {

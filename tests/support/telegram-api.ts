@@ -55,7 +55,7 @@ export interface TelegramApi {
 type Payload = Readonly<Record<string, unknown>>
 type Answer = readonly [status: number, body: Record<string, unknown> | string]
 
-const alwaysServed = ['getMe', 'getWebhookInfo', 'getUpdates']
+const alwaysServed = ['getMe', 'getWebhookInfo', 'getUpdates', 'setWebhook']
 
 export function createTelegramApi(time: VirtualWait): TelegramApi {
   nock.disableNetConnect()
@@ -72,6 +72,10 @@ export function createTelegramApi(time: VirtualWait): TelegramApi {
   const accepted: Readonly<Record<string, (payload: Payload) => Answer | Promise<Answer>>> = {
     getMe: () => ok({ ...botUser, can_join_groups: false, can_read_all_group_messages: false }),
     getWebhookInfo: () => ok({ url: webhookUrl, has_custom_certificate: false, pending_update_count: 0 }),
+    setWebhook(payload) {
+      webhookUrl = String(payload.url)
+      return ok(true)
+    },
     getUpdates: (payload) => updates.poll(payload),
     sendMessage: (payload) => checkMessage(payload) ?? ok(messageOf(payload, (nextMessageId += 1))),
     editMessageText: (payload) => checkMessage(payload) ?? ok(messageOf(payload, Number(payload.message_id))),

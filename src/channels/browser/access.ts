@@ -1,7 +1,8 @@
-import { createHash, createHmac, timingSafeEqual } from 'node:crypto'
+import { createHmac } from 'node:crypto'
 import { BlockList, isIP } from 'node:net'
 import { networkInterfaces } from 'node:os'
 import { ChannelError } from '#src/ports/channel.ts'
+import { isSameSecret } from '../is-same-secret.ts'
 
 /** Our choice: long enough that guessing it over a network is hopeless without counting attempts. */
 const shortestSecret = 16
@@ -55,9 +56,9 @@ export function createAccess(host: string, port: number, secret: string | null):
     address: new URL(`http://${bracket(isWildcard(host) ? reachableAddress() : host)}:${port}`).origin,
     isHostAllowed,
     isOriginAllowed: (origin, header) => isHostAllowed(header) && origin === `http://${hostOf(header)}`,
-    isLoggedIn: (cookies) => token === null || isSame(readCookie(cookies), token),
+    isLoggedIn: (cookies) => token === null || isSameSecret(readCookie(cookies), token),
     logIn: (given) =>
-      secret !== null && isSame(given, secret) ? `${cookieName}=${token}; Path=/; HttpOnly; SameSite=Strict` : null,
+      secret !== null && isSameSecret(given, secret) ? `${cookieName}=${token}; Path=/; HttpOnly; SameSite=Strict` : null,
   }
 }
 
@@ -91,12 +92,6 @@ function isNumeric(host: string): boolean {
 function reachableAddress(): string {
   const candidates = Object.values(networkInterfaces()).flatMap((list) => list ?? [])
   return candidates.find((one) => one.family === 'IPv4' && !one.internal)?.address ?? '127.0.0.1'
-}
-
-/** Compared in constant time, whatever the lengths. */
-function isSame(given: string | null, expected: string): boolean {
-  const digest = (text: string) => createHash('sha256').update(text).digest()
-  return timingSafeEqual(digest(given ?? ''), digest(expected)) && given !== null
 }
 
 function readCookie(header: string | undefined): string | null {

@@ -2,7 +2,10 @@ import { randomUUID } from 'node:crypto'
 import { createServer, type Server } from 'node:http'
 import { ChannelError, type Channel, type Receive, type SendResult } from '#src/ports/channel.ts'
 import type { Message, Urgency } from '#src/domain/message.ts'
+import type { HttpRoute } from '#src/ports/http-route.ts'
 import type { Log } from '#src/ports/log.ts'
+import { listen } from '../listen.ts'
+import { serveRoutes } from '../serve-routes.ts'
 import { checkBinding, createAccess } from './access.ts'
 import { createChatHistory, emptyHistory, savedHistorySchema, type ChatHistory, type SavedHistory } from './chat-history.ts'
 import { createClinicView, type ClinicView } from './clinic-view.ts'
@@ -10,7 +13,6 @@ import type { ClockControl } from './clock-control.ts'
 import { addressPattern } from './frame.ts'
 import { channelName, createInbox, type Inbox } from './inbox.ts'
 import type { ItemDraft } from './item.ts'
-import { listen } from './listen.ts'
 import { createPageConnections, type PageConnections } from './page-connections.ts'
 import { readPageFiles } from './page-files.ts'
 import { createPageListener } from './page-listener.ts'
@@ -28,6 +30,8 @@ export interface BrowserOptions {
   readonly panes: () => Promise<People>
   readonly clockControl: ClockControl | null
   readonly log: Log
+  /** Other paths that are answered where the page is, each with its own rules of access. */
+  readonly routes?: readonly HttpRoute[]
   /** What `saveHistory` last kept, or null or undefined. */
   readonly loadHistory: () => Promise<unknown>
   readonly saveHistory: (value: SavedHistory) => Promise<void>
@@ -83,7 +87,7 @@ export function createBrowserChannel(options: BrowserOptions): BrowserChannel {
     async start(receive, failed) {
       checkBinding(options.host, options.secret)
       running = await open(options, receive, failed)
-      options.log.info('browser-started', { url: running.address })
+      options.log.info('browser-started', { port: Number(new URL(running.address).port) })
     },
     async stop() {
       if (running === null) return
@@ -128,7 +132,7 @@ async function open(options: BrowserOptions, receive: Receive, failed: Failed): 
   const saved = await readHistory(options)
   const files = await readPageFiles()
   const server = createServer()
-  const port = await listen(server, options.host, options.port)
+  const port = await listen(server, { host: options.host, port: options.port, code: 'browser', what: 'the browser chat' })
   const access = createAccess(options.host, port, options.secret)
   const { address } = access
   const epoch = randomUUID()
@@ -149,7 +153,12 @@ async function open(options: BrowserOptions, receive: Receive, failed: Failed): 
   const connections = createPageConnections({ epoch, address, history, inbox, view, log })
   const gate = createSocketGate(access, connections.open)
 
-  server.on('request', createPageListener(access, files))
+  const page = createPageListener(access, files)
+  server.on('request', (request, response) => {
+    void serveRoutes(options.routes ?? [], request, response, log).then((isServed) => {
+      if (!isServed) page(request, response)
+    })
+  })
   server.on('upgrade', gate.upgrade)
   server.on('error', (cause) => {
     failed(new ChannelError('browser-lost', 'the browser chat stopped; start it again', { cause }))

@@ -1,3 +1,4 @@
+import { ChannelError } from '#src/ports/channel.ts'
 import { readFailure } from './api-failure.ts'
 
 /** The little of an error that may be logged; everything else in it may hold a token or a text. */
@@ -6,6 +7,13 @@ export function describeFailure(error: unknown): { code: string; method?: string
   if (failure === null) return { code: codeOf(error) }
   const code = failure.code === null ? 'network' : String(failure.code)
   return failure.method === null ? { code } : { code, method: failure.method }
+}
+
+/** Why receiving ended, for whoever runs the process. Without a cause: an unknown error may hold anything. */
+export function asChannelError(error: unknown): ChannelError {
+  if (error instanceof ChannelError) return error
+  const { code } = describeFailure(error)
+  return new ChannelError('broken', `Receiving from Telegram broke off by our mistake (${code}). Start it again.`)
 }
 
 function codeOf(error: unknown): string {

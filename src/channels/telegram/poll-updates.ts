@@ -38,7 +38,7 @@ export async function pollUpdates(options: PollingOptions): Promise<void> {
     const updates = await keepTrying(() => poll(options, offset), options)
     if (updates === null) return
     onHeard()
-    for (const update of updates) intake.accept(update)
+    for (const update of updates) void intake.accept(update)
     if (intake.isBusy()) await waitAtMost(busyPauseMs, intake.settled(), wait, stopping)
     // A server that repeats what it was told to forget is not asked at full speed.
     else if (updates.length > 0 && intake.offset() === offset) await wait(busyPauseMs, stopping)

@@ -1,5 +1,6 @@
 import { ChannelError } from '#src/ports/channel.ts'
 import type { Channel, Receive } from '#src/ports/channel.ts'
+import type { HttpRoute } from '#src/ports/http-route.ts'
 import { amendMessage } from './amend-message.ts'
 import { createConnection } from './connection.ts'
 import type { Connection } from './connection.ts'
@@ -7,9 +8,13 @@ import { describeFailure } from './describe-failure.ts'
 import { telegramName } from './read-update.ts'
 import { sendMessage } from './send-message.ts'
 import type { TelegramLog } from './telegram-note.ts'
-import { createTelegramSession } from './telegram-session.ts'
+import { createPollingSession } from './telegram-session.ts'
 import type { TelegramSession } from './telegram-session.ts'
 import { createUpdateRouter } from './update-router.ts'
+import { createWebhookRoute } from './webhook-route.ts'
+import type { Webhook } from './webhook-route.ts'
+import { createWebhookSession } from './webhook-session.ts'
+import type { WebhookSession } from './webhook-session.ts'
 import { waitFor } from './wait-for.ts'
 import type { Wait } from './wait-for.ts'
 
@@ -19,19 +24,28 @@ export interface TelegramOptions {
   readonly token: string
   /** A self-hosted Bot API server; Telegram's own by default. */
   readonly apiRoot?: string | undefined
+  /** Telegram brings its updates there; by default it is asked for them. */
+  readonly webhook?: Webhook | null
   readonly wait?: Wait
   readonly log?: TelegramLog
   /** An update that was tried in vain and passed over: an operator must be told. */
   readonly onParked?: (updateId: number, code: string) => void
-  /** A poll was answered: the line stands. */
+  /** A poll was answered, or an update brought: the line stands. */
   readonly onHeard?: () => void
 }
 
-export function createTelegramChannel(options: TelegramOptions): Channel {
+export interface TelegramChannel extends Channel {
+  /** What must be answered over HTTP for the channel to hear; none where it polls. Before the start all is put off. */
+  readonly routes: readonly HttpRoute[]
+}
+
+export function createTelegramChannel(options: TelegramOptions): TelegramChannel {
   const { token, apiRoot = officialRoot, wait = waitFor, log = () => {}, onParked = () => {}, onHeard = () => {} } = options
+  const { webhook = null } = options
   const connection = createConnection({ token, apiRoot, wait })
   let receiver: Receive | null = null
   let session: TelegramSession | null = null
+  let hooked: WebhookSession | null = null
 
   connection.bot.use(
     createUpdateRouter((inbound) => {
@@ -41,17 +55,25 @@ export function createTelegramChannel(options: TelegramOptions): Channel {
   )
   const sending = () => ({ connection, wait, log, stopping: session?.stopping ?? null })
 
+  function createSession(): TelegramSession {
+    const shared = { connection, wait, log, onParked, onHeard }
+    hooked = webhook === null ? null : createWebhookSession({ ...shared, webhook })
+    return hooked ?? createPollingSession(shared)
+  }
+
   return {
     name: telegramName,
+    routes: webhook === null ? [] : [createWebhookRoute(webhook, async (update) => hooked?.take(update) ?? 'later')],
     async start(receive, failed) {
       if (session !== null) throw new Error('The Telegram channel is already started')
       receiver = receive
-      const begun = createTelegramSession({ connection, wait, log, onParked, onHeard })
+      const begun = createSession()
       session = begun
       try {
         await begun.begin(failed)
       } catch (error) {
         session = null
+        hooked = null
         throw error
       }
     },

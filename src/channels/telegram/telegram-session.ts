@@ -1,7 +1,7 @@
 import { ChannelError } from '#src/ports/channel.ts'
-import { readFailure, toFatal } from './api-failure.ts'
 import type { Connection } from './connection.ts'
-import { describeFailure } from './describe-failure.ts'
+import { asChannelError, describeFailure } from './describe-failure.ts'
+import { greetOnce } from './greet-once.ts'
 import { confirmHandled, keepTrying, pollUpdates } from './poll-updates.ts'
 import type { TelegramLog } from './telegram-note.ts'
 import { createUpdateIntake } from './update-intake.ts'
@@ -28,7 +28,7 @@ export interface TelegramSession {
   end(): Promise<void>
 }
 
-export function createTelegramSession({ connection, wait, log, onParked, onHeard }: SessionOptions): TelegramSession {
+export function createPollingSession({ connection, wait, log, onParked, onHeard }: SessionOptions): TelegramSession {
   const stop = new AbortController()
   const intake = createUpdateIntake({ connection, wait, log, onParked, stopping: stop.signal })
   const polling = { connection, intake, wait, log, onHeard, stopping: stop.signal }
@@ -42,15 +42,15 @@ export function createTelegramSession({ connection, wait, log, onParked, onHeard
       await pollUpdates(polling)
     } catch (error) {
       hasFailed = true
-      log({ event: 'polling-ended', ...describeFailure(error) })
-      failed(error instanceof ChannelError ? error : brokenLoop(error))
+      log({ event: 'receiving-ended', ...describeFailure(error) })
+      failed(asChannelError(error))
     }
   }
 
   return {
     stopping: stop.signal,
     async begin(failed) {
-      const isGreeted = await greetOnce(connection, log, stop.signal)
+      const isGreeted = await greetOnce(() => greet(connection, stop.signal), log)
       polled = run(isGreeted, failed)
     },
     async end() {
@@ -72,25 +72,4 @@ async function greet({ bot, call }: Connection, signal: AbortSignal): Promise<vo
       'A webhook is set for this Telegram bot, so polling gets nothing. Remove it with the API method deleteWebhook.',
     )
   }
-}
-
-/** False if the server could not be asked. */
-async function greetOnce(connection: Connection, log: TelegramLog, signal: AbortSignal): Promise<boolean> {
-  try {
-    await greet(connection, signal)
-    return true
-  } catch (error) {
-    const failure = readFailure(error)
-    if (failure === null) throw error
-    const fatal = toFatal(failure)
-    if (fatal !== null) throw fatal
-    log({ event: 'call-failed', ...describeFailure(error) })
-    return false
-  }
-}
-
-/** Without a cause: an unknown error may hold anything. */
-function brokenLoop(error: unknown): ChannelError {
-  const { code } = describeFailure(error)
-  return new ChannelError('broken', `Receiving from Telegram broke off by our mistake (${code}). Start it again.`)
 }

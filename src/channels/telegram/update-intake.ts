@@ -36,8 +36,11 @@ export interface IntakeOptions {
 
 /** Takes updates in, those of one chat in order, and knows which of them are committed or parked. */
 export interface UpdateIntake {
-  /** Does nothing with an update that is known already. */
-  accept(update: Update): void
+  /**
+   * Resolves with true once the update is committed or parked, and with false if the stop left it to the server. One that
+   * is known already is not begun again: a repeat waits for what is under way.
+   */
+  accept(update: Update): Promise<boolean>
   offset(): number | undefined
   isBusy(): boolean
   /** Resolves when everything accepted so far is handled or left. */
@@ -49,14 +52,8 @@ export interface UpdateIntake {
 export function createUpdateIntake({ connection, wait, log, onParked, stopping }: IntakeOptions): UpdateIntake {
   const ledger = createUpdateLedger()
   const queue = createChatQueue()
-  const underWay = new Set<Promise<void>>()
+  const underWay = new Map<number, Promise<void>>()
   const answers = new Set<Promise<void>>()
-
-  function track(set: Set<Promise<void>>, work: Promise<void>): void {
-    set.add(work)
-    const drop = (): void => void set.delete(work)
-    work.then(drop, drop)
-  }
 
   /** A press that is not answered keeps the person's button spinning, so this never waits for the chat's queue. */
   async function answer(callbackQueryId: string): Promise<void> {
@@ -101,15 +98,19 @@ export function createUpdateIntake({ connection, wait, log, onParked, stopping }
   }
 
   return {
-    accept(update) {
-      if (!ledger.take(update.update_id)) return
-      if (update.callback_query !== undefined) track(answers, answer(update.callback_query.id))
-      track(underWay, queue.run(chatOf(update), () => handle(update)))
+    async accept(update) {
+      const { update_id: id, callback_query: press } = update
+      if (ledger.take(id)) {
+        if (press?.id !== undefined) track(answers, answer(press.id))
+        underWay.set(id, queue.run(chatOf(update), () => handle(update)).finally(() => underWay.delete(id)))
+      }
+      await underWay.get(id)
+      return ledger.isFinished(id)
     },
     offset: () => ledger.offset(),
     isBusy: () => underWay.size > 0,
     async settled() {
-      await Promise.allSettled(underWay)
+      await Promise.allSettled(underWay.values())
     },
     async answered() {
       await Promise.allSettled(answers)
@@ -117,7 +118,14 @@ export function createUpdateIntake({ connection, wait, log, onParked, stopping }
   }
 }
 
+function track(set: Set<Promise<void>>, work: Promise<void>): void {
+  set.add(work)
+  const drop = (): void => void set.delete(work)
+  work.then(drop, drop)
+}
+
+/** An update of a shape that nobody foresaw waits for no other; reading it fails where it can be parked. */
 function chatOf(update: Update): string {
   const message = update.message ?? update.edited_message ?? update.callback_query?.message ?? update.my_chat_member
-  return message === undefined ? `update ${update.update_id}` : `chat ${message.chat.id}`
+  return message?.chat?.id === undefined ? `update ${update.update_id}` : `chat ${message.chat.id}`
 }

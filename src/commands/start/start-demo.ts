@@ -6,7 +6,7 @@ import type { Desk } from '#src/chart/desk.ts'
 import { createBrowserChannel } from '#src/channels/browser/browser-channel.ts'
 import type { ClockControl } from '#src/channels/browser/clock-control.ts'
 import type { People } from '#src/channels/browser/people.ts'
-import type { Config } from '#src/config.ts'
+import { ConfigError, type Config } from '#src/config.ts'
 import type { Contact } from '#src/domain/message.ts'
 import type { Log } from '#src/ports/log.ts'
 import type { Store } from '#src/ports/store.ts'
@@ -17,13 +17,26 @@ import { seedDemoClinic } from './demo-clinic.ts'
 import { DemoClock } from './demo-clock.ts'
 import { createDemoClockControl } from './demo-clock-control.ts'
 import type { Started } from './started.ts'
+import { createWatch } from './watch/watch.ts'
 
 export async function startDemo(config: Config, log: Log, failed: (error: Error) => void): Promise<Started> {
+  if (config.databaseUrl !== null) throw new ConfigError(['DATABASE_URL goes with a network: the demo clinic is kept in DATA_DIR. Set TELEGRAM_BOT_TOKEN, or leave DATABASE_URL empty'])
   const product = createProduct('demo', config.clinicLanguage)
-  const store = openStore(config)
-  await store.open()
+  const opened = openStore(config)
+  await opened.open()
   const clock = new DemoClock(config.dataDir)
   const cipher = cipherFor(config.dataKey)
+  const watch = createWatch({
+    store: opened,
+    clock,
+    machineClock: systemClock,
+    wait: realWait,
+    nowMs: () => performance.now(),
+    heard: () => [],
+    host: config.host,
+    secret: config.accessSecret,
+  })
+  const { store } = watch
   // The clock control needs the app, and the app the channel that shows the control.
   const late: { control: ClockControl | null } = { control: null }
   const channel = createBrowserChannel({
@@ -33,14 +46,16 @@ export async function startDemo(config: Config, log: Log, failed: (error: Error)
     panes: () => findPeople(store),
     clockControl: { now: () => controlOf(late).now(), choices: () => controlOf(late).choices(), move: (id) => controlOf(late).move(id) },
     log,
+    routes: watch.routes,
     loadHistory: () => readSideFile(config.dataDir, 'demo-chat.json', cipher),
     saveHistory: (value) => keepSideFile(config.dataDir, 'demo-chat.json', value, cipher),
   })
-  const app = createApp({ product, store, channels: [channel], clock, log })
+  const app = createApp({ product, store, channels: [watch.meter(channel)], clock, log, onParked: watch.noteParked })
   late.control = createDemoClockControl({ app, store, clock })
   try {
     await app.start(failed)
     await seedDemoClinic(app, store, product, clock)
+    watch.began(app.delivery)
   } catch (error) {
     await app.stop().catch(() => undefined)
     await store.close()
@@ -50,6 +65,7 @@ export async function startDemo(config: Config, log: Log, failed: (error: Error)
   return {
     lines: [`Nuchal's demo clinic is open at ${channel.address()}`, 'Invented people only. Nuchal is no emergency service. Stop it with Ctrl+C.'],
     async stop() {
+      watch.stopping()
       await app.stop()
       await store.close()
       // Behind the store, which writes only now what has gone out.

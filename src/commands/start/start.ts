@@ -1,6 +1,7 @@
 import { readConfig, type Config } from '#src/config.ts'
 import { createLog } from '#src/log.ts'
 import type { Surface } from '../surface.ts'
+import { awaitStop } from './await-stop.ts'
 import { startDemo } from './start-demo.ts'
 import { startTelegram } from './start-telegram.ts'
 
@@ -9,13 +10,23 @@ export async function start({ environment, print, complain }: Surface): Promise<
   const config = readConfig(environment)
   const log = createLog(config.logLevel)
   const end = createEnd()
-  const started = hasTelegram(config) ? await startTelegram(config, log, end.resolve) : await startDemo(config, log, end.resolve)
-  for (const line of started.lines) print(line)
-  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => end.resolve(null))
-  const error = await end.reached
-  if (error !== null) complain(error.message)
-  await started.stop()
-  return error === null ? 0 : 1
+  const stop = awaitStop({
+    asked: () => end.resolve(null),
+    cutShort(status) {
+      log.warn('stop-cut-short', {})
+      process.exit(status)
+    },
+  })
+  try {
+    const started = hasTelegram(config) ? await startTelegram(config, log, end.resolve) : await startDemo(config, log, end.resolve)
+    for (const line of started.lines) print(line)
+    const error = await end.reached
+    if (error !== null) complain(error.message)
+    await started.stop()
+    return error === null ? 0 : 1
+  } finally {
+    stop.callOff()
+  }
 }
 
 function hasTelegram(config: Config): config is Config & { readonly telegram: NonNullable<Config['telegram']> } {

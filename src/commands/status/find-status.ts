@@ -8,11 +8,11 @@ import type { DocumentId, Instant } from '#src/domain/identifier.ts'
 import type { Effect, Urgency } from '#src/domain/message.ts'
 import type { AlertLevel, EscalationTimes } from '#src/domain/triage.ts'
 import { minuteMs } from '#src/schedule/wall-time.ts'
-import type { Envelope } from '#src/stores/envelope.ts'
+import type { DocumentCopy } from '#src/ports/archive.ts'
 import { silentAfterMs, type RunningState } from './running-state.ts'
 
 /** Our choices: by when somebody of the clinic's operation has to look. */
-const limits = { timerLateMs: 5 * minuteMs, alertWaitsMs: minuteMs, messageWaitsMs: 5 * minuteMs, unheardMs: 5 * minuteMs }
+export const limits = { timerLateMs: 5 * minuteMs, alertWaitsMs: minuteMs, messageWaitsMs: 5 * minuteMs, unheardMs: 5 * minuteMs }
 
 export interface AlertStatus {
   readonly client: DocumentId
@@ -48,8 +48,11 @@ export interface Status {
   readonly needsPerson: boolean
 }
 
+/** What is looked at of a document, whatever store keeps it. */
+export type StatusDocument = Pick<DocumentCopy, 'document' | 'head' | 'owed'>
+
 export interface StatusParts {
-  readonly envelopes: readonly Envelope[]
+  readonly documents: readonly StatusDocument[]
   readonly running: RunningState | null
   readonly escalation: EscalationTimes
   /** The clinic's time; a demo's may have been moved on. */
@@ -58,8 +61,8 @@ export interface StatusParts {
   readonly machineAt: Instant
 }
 
-export function findStatus({ envelopes, running, escalation, at, machineAt }: StatusParts): Status {
-  const charts = documentsOf<Chart>(envelopes, 'chart')
+export function findStatus({ documents, running, escalation, at, machineAt }: StatusParts): Status {
+  const charts = documentsOf<Chart>(documents, 'chart')
   const process = processOf(running, machineAt)
   const isRunning = process.state === 'running'
   const found = {
@@ -68,12 +71,12 @@ export function findStatus({ envelopes, running, escalation, at, machineAt }: St
     process,
     heard: (isRunning ? (running?.heard ?? []) : []).map(({ channel, at: heardAt }) => ({ channel, at: heardAt, isLate: heardAt === null || machineAt - heardAt > limits.unheardMs })),
     alerts: charts.flatMap((chart) => chart.alerts.map((alert) => alertOf(chart, alert, escalation, at))).toSorted((a, b) => a.since - b.since),
-    undelivered: isRunning && running !== null ? waitingOf(running, at) : owedOf(envelopes),
+    undelivered: isRunning && running !== null ? waitingOf(running, at) : owedOf(documents),
     unreachable: {
       clients: charts.filter(({ isReachable }) => !isReachable).map(({ id }) => id),
-      therapists: documentsOf<Desk>(envelopes, 'desk').filter(({ isReachable }) => !isReachable).map(({ id }) => id),
+      therapists: documentsOf<Desk>(documents, 'desk').filter(({ isReachable }) => !isReachable).map(({ id }) => id),
     },
-    timers: timersOf(envelopes, at),
+    timers: timersOf(documents, at),
     locked: charts.filter(({ lock }) => lock !== null).length,
   }
   return { ...found, needsPerson: needsPerson(found) }
@@ -86,8 +89,8 @@ function needsPerson({ alerts, undelivered, timers, heard }: Found): boolean {
   return isAlertOpen || timers.overdue > 0 || undelivered.some(({ isLate }) => isLate) || heard.some(({ isLate }) => isLate)
 }
 
-function documentsOf<D extends Chart | Desk>(envelopes: readonly Envelope[], kind: D['kind']): readonly D[] {
-  return envelopes.filter((envelope) => envelope.kind === kind).map(({ document }) => document as unknown as D)
+function documentsOf<D extends Chart | Desk>(documents: readonly StatusDocument[], kind: D['kind']): readonly D[] {
+  return documents.filter(({ document }) => document.kind === kind).map(({ document }) => document as unknown as D)
 }
 
 function processOf(running: RunningState | null, at: Instant): Status['process'] {
@@ -115,9 +118,9 @@ function waitingOf({ waiting }: RunningState, at: Instant): readonly Undelivered
 }
 
 /** What stands unmarked in the files while nothing runs; some of it may have gone out just before the end. */
-function owedOf(envelopes: readonly Envelope[]): readonly UndeliveredStatus[] {
+function owedOf(documents: readonly StatusDocument[]): readonly UndeliveredStatus[] {
   const counts = new Map<string, UndeliveredStatus>()
-  for (const { effect } of envelopes.flatMap(({ owed }) => owed)) {
+  for (const { effect } of documents.flatMap(({ owed }) => owed)) {
     const [channel, urgency] = placeOf(effect)
     const key = `${channel} ${urgency}`
     counts.set(key, { channel, urgency, count: (counts.get(key)?.count ?? 0) + 1, since: null, isLate: true })
@@ -131,9 +134,9 @@ function placeOf(effect: Effect): readonly [channel: string, urgency: Urgency] {
   return [effect.to.channel, effect.kind === 'send' ? effect.urgency : 'reply']
 }
 
-function timersOf(envelopes: readonly Envelope[], at: Instant): Status['timers'] {
-  const overdue = envelopes
-    .flatMap(({ id, head }) => (head.nextDueAt !== null && at - head.nextDueAt > limits.timerLateMs ? [{ document: id, dueAt: head.nextDueAt }] : []))
+function timersOf(documents: readonly StatusDocument[], at: Instant): Status['timers'] {
+  const overdue = documents
+    .flatMap(({ head }) => (head.nextDueAt !== null && at - head.nextDueAt > limits.timerLateMs ? [{ document: head.id, dueAt: head.nextDueAt }] : []))
     .toSorted((a, b) => a.dueAt - b.dueAt)
   return { overdue: overdue.length, oldest: overdue[0] ?? null }
 }

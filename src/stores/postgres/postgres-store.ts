@@ -12,7 +12,7 @@ import { claimDocument, findClaimable } from './claim.ts'
 import { commitAnswer, readOutbox, toOwed, type CommitParts } from './commit-answer.ts'
 import { openConnections, type Connections } from './connections.ts'
 import { copyIn, copyOut } from './copies.ts'
-import { checkKey } from './key-check.ts'
+import { checkKey, takeKey } from './key-check.ts'
 import { MarkFlusher } from './mark-flusher.ts'
 import { Marks } from './marks.ts'
 import { createPresence, type Presence } from './presence.ts'
@@ -75,6 +75,7 @@ export class PostgresStore implements Store, Archive {
     this.#state = 'closed'
     try {
       await prepareSchema(this.#connections)
+      await takeKey(this.#connections, this.#cipher)
       await checkKey(this.#connections, this.#cipher)
       const [found] = await this.#connections.run<{ newest: number }>('SELECT coalesce(max(format), 0) AS newest FROM nuchal.document')
       if ((found?.newest ?? 0) > this.#parts.format) throw describeNewer(found?.newest ?? 0)

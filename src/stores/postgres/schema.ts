@@ -30,6 +30,13 @@ export async function prepareSchema(connections: Connections, migrations = schem
   })
 }
 
+/** Whether the newest schema stands; rejects with `newer` where a later one does. */
+export async function isPrepared(connections: Connections): Promise<boolean> {
+  const newest = await readNewest(connections)
+  if (newest > schemaMigrations.length) throw describeNewer(newest)
+  return newest === schemaMigrations.length
+}
+
 async function readNewest({ run }: Connections): Promise<number> {
   const [table] = await run<{ stands: boolean }>(`SELECT to_regclass('nuchal.migration') IS NOT NULL AS stands`)
   if (table?.stands !== true) return 0
