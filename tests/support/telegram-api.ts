@@ -1,5 +1,6 @@
 import type { Update } from 'grammy/types'
 import nock from 'nock'
+import { checkMessage as findRefusal } from './bot-api/message-rules.ts'
 import { botUser } from './telegram-updates.ts'
 import type { VirtualWait } from './virtual-wait.ts'
 
@@ -155,14 +156,10 @@ function messageOf(payload: Payload, messageId: number): Record<string, unknown>
   return { message_id: messageId, date: 1_750_000_000, chat, from: botUser, text: payload.text }
 }
 
-/** The limits of https://core.telegram.org/bots/api#sendmessage and #inlinekeyboardbutton; null is within them. */
-function checkMessage({ text, reply_markup: markup }: Payload): Answer | null {
-  if (typeof text !== 'string' || text.trim() === '') return error(400, 'Bad Request: message text is empty')
-  if (text.length > 4096) return error(400, 'Bad Request: message is too long')
-  if (/\p{Surrogate}/u.test(text)) return error(400, 'Bad Request: strings must be encoded in UTF-8')
-  const rows = (markup as { inline_keyboard: { callback_data: string }[][] } | undefined)?.inline_keyboard ?? []
-  const sizes = rows.flat().map(({ callback_data: data }) => Buffer.byteLength(data))
-  return sizes.every((size) => size >= 1 && size <= 64) ? null : error(400, 'Bad Request: BUTTON_DATA_INVALID')
+/** Null is within the limits. */
+function checkMessage(payload: Payload): Answer | null {
+  const refused = findRefusal(payload)
+  return refused === null ? null : error(refused.code, refused.description)
 }
 
 /** The update queue with true offsets: https://core.telegram.org/bots/api#getupdates. */

@@ -13,6 +13,7 @@ import { commitAnswer, readOutbox, toOwed, type CommitParts } from './commit-ans
 import { openConnections, type Connections } from './connections.ts'
 import { copyIn, copyOut } from './copies.ts'
 import { checkKey, takeKey } from './key-check.ts'
+import { createLateLooks, type LateLooks } from './late-looks.ts'
 import { MarkFlusher } from './mark-flusher.ts'
 import { Marks } from './marks.ts'
 import { createPresence, type Presence } from './presence.ts'
@@ -38,6 +39,7 @@ export class PostgresStore implements Store, Archive {
   readonly #connections: Connections
   readonly #presence: Presence
   readonly #jobs: WakeJobs
+  readonly #lateLooks: LateLooks
   readonly #rows: Rows
   readonly #cipher: Cipher
   readonly #parts: CommitParts
@@ -52,6 +54,7 @@ export class PostgresStore implements Store, Archive {
     this.#connections = openConnections({ url, size })
     this.#presence = createPresence(this.#connections)
     this.#jobs = createWakeJobs({ connections: this.#connections, share: () => 1 / this.#presence.processes(), onTrouble: () => onTrouble('job-queue-failed') })
+    this.#lateLooks = createLateLooks(this.#connections, now)
     this.#cipher = cipher
     this.#rows = createRows(cipher, steps)
     this.#parts = { rows: this.#rows, jobs: this.#jobs, format: formatAfter(steps), self: this.#presence.id, now }
@@ -63,9 +66,13 @@ export class PostgresStore implements Store, Archive {
       start: (wake) => {
         // Others may have added to what this process had in hand.
         this.#flusher.onMore = wake
+        this.#lateLooks.start(wake)
         return this.#jobs.start(wake)
       },
-      stop: () => this.#jobs.stop(),
+      stop: () => {
+        this.#lateLooks.stop()
+        return this.#jobs.stop()
+      },
       share: () => this.#jobs.share(),
     }
   }

@@ -176,6 +176,19 @@ describe('wake-ups', () => {
   })
 })
 
+describe('what has been due for long', () => {
+  it('is looked at though no wake-up is left for it', async () => {
+    const store = await open()
+    await store.apply(chart, eventId('1'), countUp(chart, { head: makeHead(chart, { nextDueAt: Date.now() - 60_000 }) }))
+    await sql('DELETE FROM nuchal_jobs.job')
+    const calls: DocumentId[] = []
+    await store.wakeUps.start(async (document) => void calls.push(document))
+    await until(() => calls.length > 0)
+
+    expect(calls[0]).toBe(chart)
+  })
+})
+
 describe('the record', () => {
   it.each([
     [`UPDATE nuchal.entry SET body = 'other'`],

@@ -1,0 +1,45 @@
+import type { DocumentId, Instant } from '#src/domain/identifier.ts'
+import type { Connections } from './connections.ts'
+
+/** Our choices: later than any wake-up that comes by itself, and soon enough for nobody to have waited a minute. */
+const lateMs = 20_000
+const everyMs = 15_000
+const atOnce = 500
+
+export interface LateLooks {
+  start(wake: (document: DocumentId) => Promise<void>): void
+  stop(): void
+}
+
+/**
+ * The net under the wake-ups: what has been due for too long is looked at all the same. So a job table that was emptied, a
+ * database whose clock is wrong or a restored backup costs seconds and no reminder.
+ */
+export function createLateLooks(connections: Connections, now: () => Instant): LateLooks {
+  let timer: NodeJS.Timeout | null = null
+  let isLooking = false
+
+  async function look(wake: (document: DocumentId) => Promise<void>): Promise<void> {
+    if (isLooking) return
+    isLooking = true
+    try {
+      const rows = await connections.run<{ id: DocumentId }>('SELECT id FROM nuchal.document WHERE next_due_at <= $1 ORDER BY next_due_at LIMIT $2', [now() - lateMs, atOnce])
+      await Promise.allSettled(rows.map(({ id }) => wake(id)))
+    } catch {
+      // The database is away: the next look may find it.
+    } finally {
+      isLooking = false
+    }
+  }
+
+  return {
+    start(wake) {
+      void look(wake)
+      timer = setInterval(() => void look(wake), everyMs).unref()
+    },
+    stop() {
+      if (timer !== null) clearInterval(timer)
+      timer = null
+    },
+  }
+}

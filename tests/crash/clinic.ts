@@ -1,0 +1,178 @@
+// One clinic of the crash script: the real process, the double as Telegram, invented people, and somebody who kills.
+import { realWait } from '#src/app.ts'
+import type { Instant } from '#src/domain/identifier.ts'
+import type { Clock } from '#src/ports/clock.ts'
+import { openBotApiDouble, type BotApiDouble, type CallMoment } from '#tests/support/bot-api/bot-api-double.ts'
+import { prepareClinic, type Environment } from '#tests/support/prepared-clinic.ts'
+import { clinicOpensAt, pages } from './calendar.ts'
+import { createClient, type Client } from './client.ts'
+import { createKeeper, mostFaults, type Keeper } from './keeper.ts'
+import type { KillKind } from './kill-kinds.ts'
+import { glimpse } from './records.ts'
+import { isAskedOn } from './screen.ts'
+import type { TestStore } from './test-store.ts'
+import { createTherapist, type Therapist } from './therapist.ts'
+
+const token = '4242:invented-for-tests'
+const firstChat = 500
+const therapistChat = 900
+const plans = ['extension', 'extension', 'extension', 'all-directions']
+const names = ['Orla Tiernan', 'Noor Lindqvist', 'Pell Harrow', 'Ines Corbet', 'Wim Averill', 'Tam Oakes']
+const notesAnEvening = [1, 2, 3]
+/** Nothing has been called for so long: everything that follows has arrived. */
+const quietMs = 350
+const lookEveryMs = 20
+/** A person who has waited for so long, the process standing, waits in vain. */
+const inVainMs = 60_000
+
+export interface ClinicOptions {
+  readonly store: TestStore
+  readonly seed: number
+  readonly kills: number
+  /** How many pages of the calendar; null: until the kills are done and the page is full. */
+  readonly pages: number | null
+  readonly killed: () => void
+}
+
+export interface Lived {
+  readonly environment: Environment
+  readonly double: BotApiDouble
+  readonly clients: readonly Client[]
+  readonly therapist: Therapist
+  readonly pages: number
+  readonly killsByKind: ReadonlyMap<KillKind, number>
+  readonly faults: readonly string[]
+  close(): Promise<void>
+}
+
+/** What those who live through it share. */
+interface Scene {
+  readonly environment: Environment
+  readonly clock: Clock
+  readonly double: BotApiDouble
+  readonly keeper: Keeper
+  readonly clients: readonly Client[]
+  readonly therapist: Therapist
+  readonly faults: string[]
+  readonly line: { calledAt: number }
+  moveTo(at: Instant): Promise<void>
+}
+
+export async function liveThrough({ store, seed, kills, pages: pagesToLive, killed }: ClinicOptions): Promise<Lived> {
+  const time = { offsetMs: clinicOpensAt - Date.now() }
+  const line = { calledAt: performance.now() }
+  const faults: string[] = []
+  const watchers: ((moment: CallMoment) => void)[] = []
+  const clock = { now: (): Instant => Date.now() + time.offsetMs }
+  const observe = (moment: CallMoment): void => {
+    line.calledAt = performance.now()
+    for (const watcher of watchers) watcher(moment)
+  }
+  const double = await openBotApiDouble({ token, clock, wait: realWait, observe })
+  const environment = { ...(await store.open()), TELEGRAM_BOT_TOKEN: token, TELEGRAM_API_ROOT: double.root }
+  const enrolled = names.map((name, index) => ({ name, plan: plans[index % plans.length]! }))
+  const invited = await prepareClinic(environment, enrolled, clock.now())
+  const clients = names.map((name, index) => createClient({ name, chat: firstChat + index, seed, double }))
+  const therapist = createTherapist(therapistChat, double)
+  const loseNextPoll = (): void => double.plan('getUpdates', { kind: 'silence' })
+  const keeper = createKeeper({ environment, store, seed, kills, offsetMs: time.offsetMs, faults, loseNextPoll, killed })
+  watchers.push(bringMessages(double, [...clients, therapist]), keeper.note)
+  const scene: Scene = {
+    environment,
+    clock,
+    double,
+    keeper,
+    clients,
+    therapist,
+    faults,
+    line,
+    async moveTo(at) {
+      // Forwards only, as time goes.
+      time.offsetMs = Math.max(time.offsetMs, at - Date.now())
+      line.calledAt = performance.now()
+      await keeper.moveClock(time.offsetMs)
+    },
+  }
+  await settleIn(scene, invited.map((one) => one.token))
+  if (kills > 0) keeper.beginKilling()
+  const lived = await liveDays(scene, (page) => (pagesToLive === null ? keeper.killsLeft === 0 : page >= pagesToLive))
+  await keeper.end()
+  return { environment, double, clients, therapist, pages: lived, killsByKind: keeper.killsByKind, faults, close: () => double.close() }
+}
+
+/** Each new message comes to whom it is for, after the call, whose answer must not wait for what they do. */
+function bringMessages(double: BotApiDouble, people: readonly (Client | Therapist)[]): (moment: CallMoment) => void {
+  const seen = new Map<number, number>()
+  return ({ method, phase, status, payload }) => {
+    if (method !== 'sendMessage' || phase !== 'done' || status !== 200) return
+    const person = people.find(({ chat }) => chat === payload['chat_id'])
+    if (person === undefined) return
+    const messages = double.messages(person.chat)
+    const fresh = messages.slice(seen.get(person.chat) ?? 0)
+    seen.set(person.chat, messages.length)
+    setImmediate(() => fresh.forEach((message) => person.take(message)))
+  }
+}
+
+async function settleIn(scene: Scene, invitations: readonly string[]): Promise<void> {
+  const { double, keeper, clients, therapist } = scene
+  for (const text of [await keeper.claim(), 'Maren Holt', 'Europe/Dublin', 'every day', '07:00-22:00']) {
+    therapist.say(text)
+    await quiet(scene)
+  }
+  for (const [index, invitation] of invitations.entries()) double.say(clients[index]!.chat, `/start ${invitation}`)
+  await workOff(scene)
+}
+
+/** Gives how many pages were lived. */
+async function liveDays(scene: Scene, isOver: (page: number) => boolean): Promise<number> {
+  const { clients, faults } = scene
+  let page = 0
+  for (const { at, isEvening } of pages()) {
+    if (isOver(page) || faults.length > mostFaults) return page
+    page += 1
+    for (const client of clients) client.turnPage(page)
+    await scene.moveTo(at)
+    await quiet(scene)
+    if (!isEvening) continue
+    for (const client of clients) for (const number of notesAnEvening) client.say(`tell my therapist: note ${page}-${number} of ${client.name}`)
+    await workOff(scene)
+  }
+  return page
+}
+
+/** The therapist does one thing after another until nothing is left. */
+async function workOff(scene: Scene): Promise<void> {
+  do await quiet(scene)
+  while (scene.therapist.goOn())
+}
+
+/** Resolves when the process stands, has confirmed everything, and nobody waits for anything. */
+async function quiet(scene: Scene): Promise<void> {
+  const { double, keeper, clients, therapist, faults, line } = scene
+  let standingSince = performance.now()
+  while (faults.length <= mostFaults) {
+    const isStanding = keeper.isListening && double.isPolled
+    if (!isStanding) standingSince = performance.now()
+    const idleMs = performance.now() - Math.max(line.calledAt, standingSince)
+    const waiting = [...clients, therapist].filter((person) => person.isWaiting)
+    const isDone = isStanding && idleMs > quietMs && double.pending().length === 0 && waiting.length === 0
+    if (isDone && (await isSettled(scene))) return
+    if (idleMs > inVainMs) {
+      const who = waiting.map(({ chat }) => `chat ${chat}`).join(', ')
+      faults.push(who === '' ? 'a timer stayed due, or a question did not come to the screen' : `nothing came to ${who} after what they did last`)
+      return
+    }
+    await realWait(lookEveryMs)
+  }
+}
+
+/** Nothing is due, and every open question is on its screen: however slow the machine, nothing is still to come. */
+async function isSettled({ environment, clock, double, clients }: Scene): Promise<boolean> {
+  const stored = await glimpse(environment)
+  if (stored === null || (stored.nextDueAt !== null && stored.nextDueAt <= clock.now())) return false
+  return stored.charts.every((chart) => {
+    const client = clients.find(({ name }) => name === chart.plan?.client.name)
+    return client === undefined || isAskedOn(chart, double.messages(client.chat))
+  })
+}

@@ -1,0 +1,48 @@
+// Where a clinic of the crash script stores: nothing but its environment differs.
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { KillKind } from './kill-kinds.ts'
+
+export const storeKinds = ['lowdb', 'postgres'] as const
+export type StoreKind = (typeof storeKinds)[number]
+
+export interface TestStore {
+  /** A new, empty place. */
+  open(): Promise<Readonly<Record<string, string>>>
+  readonly restartDatabase: (() => Promise<void>) | null
+  /** What can happen to this store alone. */
+  readonly killKinds: readonly KillKind[]
+  close(): Promise<void>
+}
+
+export const openTestStore: Readonly<Record<StoreKind, () => Promise<TestStore>>> = { lowdb: openFolders, postgres: openDatabases }
+
+async function openFolders(): Promise<TestStore> {
+  const root = await mkdtemp(join(tmpdir(), 'nuchal-crash-'))
+  return {
+    open: async () => ({ DATA_DIR: await mkdtemp(join(root, 'clinic-')) }),
+    restartDatabase: null,
+    killKinds: ['disk full'],
+    close: () => rm(root, { recursive: true, force: true }),
+  }
+}
+
+async function openDatabases(): Promise<TestStore> {
+  // Only where it is needed: it hooks itself into the end of the process.
+  const { startPostgres } = await import('#tests/support/postgres-server.ts')
+  const folders = await openFolders()
+  const server = await startPostgres({ isDurable: true })
+  return {
+    async open() {
+      const { DATA_DIR = '' } = await folders.open()
+      return { DATA_DIR, DATABASE_URL: await server.makeDatabase() }
+    },
+    restartDatabase: () => server.restart(),
+    killKinds: ['database restarted'],
+    async close() {
+      await server.stop()
+      await folders.close()
+    },
+  }
+}
