@@ -8,7 +8,7 @@ import { digestOf } from '#src/chart/digest.ts'
 import { documentMigrations } from '#src/chart/document-migrations.ts'
 import type { Event } from '#src/chart/event.ts'
 import { createStep } from '#src/chart/step.ts'
-import { createTelegramChannel, type TelegramChannel } from '#src/channels/telegram/telegram-channel.ts'
+import { createTelegramChannel, type TelegramChannel, type TelegramOptions } from '#src/channels/telegram/telegram-channel.ts'
 import type { Content } from '#src/content/content.ts'
 import { loadContent } from '#src/content/load-content.ts'
 import { digestOfMatter, readTriageMatter } from '#src/content/triage-matter.ts'
@@ -134,13 +134,13 @@ const stopWithinMs = 4_500
 /** Stands for the token in a network's link; of a token's own length and letters. */
 const placeholder = 'T'.repeat(32)
 
-export interface TelegramNotices {
-  readonly onHeard?: () => void
+/** `onHeard` and `onCaughtUp` are told when the network has answered, and when what it had kept is handled. */
+export interface TelegramNotices extends Pick<TelegramOptions, 'onHeard' | 'onCaughtUp' | 'wait'> {
   /** An update was tried in vain and passed over. */
   readonly onParked?: () => void
 }
 
-export function createTelegram(config: NonNullable<Config['telegram']>, log: Log, notices: TelegramNotices = {}): TelegramChannel {
+export function createTelegram(config: NonNullable<Config['telegram']>, log: Log, { onParked, ...listening }: TelegramNotices = {}): TelegramChannel {
   const { token, apiRoot, webhook } = config
   return createTelegramChannel({
     token,
@@ -149,9 +149,9 @@ export function createTelegram(config: NonNullable<Config['telegram']>, log: Log
     log: ({ event, ...fields }) => log.warn(`telegram-${event}`, fields),
     onParked: (_updateId, code) => {
       log.error('telegram-update-parked', { code })
-      notices.onParked?.()
+      onParked?.()
     },
-    ...(notices.onHeard === undefined ? {} : { onHeard: notices.onHeard }),
+    ...listening,
   })
 }
 

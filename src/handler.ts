@@ -45,7 +45,7 @@ export function createHandler(product: Product, linkOf: InvitationLink, onFailed
   }
 }
 
-const ofStoredOnly: ReadonlySet<Event['kind']> = new Set(['wake', 'undeliverable', 'delayed'])
+const ofStoredOnly: ReadonlySet<Event['kind']> = new Set(['wake', 'undeliverable', 'delayed', 'unheard'])
 
 /** Where our own mistake would leave a person without an answer, they get one and the therapist gets their words. */
 function attempt({ step, content }: Product, document: AnyDocument, event: Event, at: number, onFailed: OnFailed): ReturnType<Step> {

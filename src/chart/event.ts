@@ -96,6 +96,9 @@ export interface Shown {
   readonly isPassedOn?: true
 }
 
+/** What a network no longer brings after a silence: the presses alone, or the messages too. */
+export type Lost = 'presses' | 'everything'
+
 export type Event = { readonly id: EventId } & (
   | { readonly kind: 'message'; readonly from: Contact; readonly text: string; readonly invitation: FreshInvitation; /** An earlier message written anew: no answer to the open question. */ readonly isEdit: boolean }
   | { readonly kind: 'unreadable'; readonly from: Contact }
@@ -110,6 +113,8 @@ export type Event = { readonly id: EventId } & (
   | { readonly kind: 'undeliverable'; readonly effect: Extract<Effect, { kind: 'send' }>; readonly reason: 'unreachable' | 'refused' }
   /** An alert still waits for its network after a minute; it goes on being tried. */
   | { readonly kind: 'delayed'; readonly effect: Extract<Effect, { kind: 'send' }> }
+  /** The network was not heard in this time, and some of what people sent meanwhile will never arrive. */
+  | { readonly kind: 'unheard'; readonly since: Instant; readonly until: Instant; readonly lost: Lost }
   /** The clinic's first therapist will send the code of this digest. */
   | { readonly kind: 'claim-issued'; readonly digest: string }
 )

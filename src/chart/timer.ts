@@ -17,6 +17,8 @@ export const timerKinds = [
   'retest',
   /** Asks whether a break without an end is over. */
   'pause-over',
+  /** A question whose answer may have been lost waits for the end of the quiet hours. */
+  'ask-again',
 ] as const
 export type TimerKind = (typeof timerKinds)[number]
 

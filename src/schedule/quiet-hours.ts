@@ -16,6 +16,14 @@ export function timeOutsideQuiet(time: WallTime, quiet: QuietHours): WallTime | 
   return minutesOf(time) < minutesOf(quiet.to) && quiet.to !== '24:00' ? quiet.to : null
 }
 
+/** The instant itself, or the end of the quiet hours it lies in. */
+export function timeAfterQuiet(at: Instant, zone: string, quiet: QuietHours): Instant {
+  if (!isInQuiet(wallTimeOf(at, zone), quiet)) return at
+  const today = localDateOf(at, zone)
+  const ends = [today, addDays(today, 1)].map((date) => instantOf(date, quiet.to, zone))
+  return ends.find((end) => end > at) ?? at
+}
+
 /**
  * When a wall time outside the quiet hours is met on a date, on that date and outside them even where the clocks skip
  * it: a shift into quiet waits for their end; a shift past midnight (Nuuk skips from 23:00) falls back to the last

@@ -4,7 +4,7 @@ import { weekdays, type WallTime, type Weekday } from '#src/domain/plan.ts'
 
 export const minuteMs = 60_000
 export const hourMs = 60 * minuteMs
-const dayMs = 24 * hourMs
+export const dayMs = 24 * hourMs
 
 /**
  * The instant at which a clock in `zone` shows `time` on `date` (RFC 5545, 3.3.5): a time shown twice means the first;

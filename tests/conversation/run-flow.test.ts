@@ -31,6 +31,19 @@ describe('a transition', () => {
     expect(ours.some((advance) => advance !== null)).toBe(true)
   })
 
+  it.each([...flows.values()].map((flow) => [flow.id, flow] as const))('of %s gives a state and effects that are whole after JSON, for every state and event', (_, flow) => {
+    const states = Object.keys(flow.machine.states)
+    const given = states.flatMap((state) =>
+      facts.flatMap((known) => events.map((event) => runFlow(flow, { flow: flow.id, version: flow.version, state, data: {} }, known, event))),
+    )
+    const taken = given.filter((advance) => advance !== null)
+
+    expect(taken.length).toBeGreaterThan(0)
+    expect(JSON.parse(JSON.stringify(taken))).toEqual(taken)
+    expect(taken.filter(({ state }) => !states.includes(state))).toEqual([])
+    expect(taken.flatMap(({ actions }) => actions).filter((action) => Object.keys(action).some((key) => key !== 'type' && key !== 'params'))).toEqual([])
+  })
+
   it('given twice is the same twice', () => {
     const flow = flows.get('session')
     if (!flow) throw new Error('no session flow')

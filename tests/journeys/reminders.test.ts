@@ -47,13 +47,13 @@ describe('a reminder', () => {
     expect(remindedAt(clinic)).toEqual(['2026-01-05T20:30'])
   })
 
-  it('found due up to two hours late is still sent, and later is skipped', () => {
+  it('found due up to two hours late is still sent, and later is skipped and noted', () => {
     const late = ['2026-01-05T20:00:00Z', '2026-01-05T20:00:01Z'].map((at) => {
       const clinic = quietClinic()
       clinic.rig.sleepUntil(at)
-      return remindedAt(clinic).length
+      return [remindedAt(clinic).length, ...clinic.entries('reminder-skipped').map(({ data }) => data)]
     })
-    expect(late).toEqual([1, 0])
+    expect(late).toEqual([[1], [0, { dueAt: Date.parse('2026-01-05T18:00:00Z'), isMissed: true }]])
   })
 
   it('comes once after a week in which the machine was off, not in a burst', () => {

@@ -1,7 +1,7 @@
 import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { groupPressUpdate, groupUpdate } from '#tests/support/telegram-updates.ts'
+import { groupPressUpdate, groupUpdate, migrationUpdate } from '#tests/support/telegram-updates.ts'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
 import { chartOf, client, goToFirstSet, mondayNoon, openClinic, openStaffedClinic, settleIn, stranger } from './telegram-people.ts'
 
@@ -88,5 +88,19 @@ describe('a group', () => {
     ])
     expect(await chartOf(clinic)).toEqual(before)
     expect(JSON.stringify(await clinic.store.heads())).not.toContain(String(group))
+  })
+
+  it('that becomes a supergroup is not told again, and breaks nothing', async () => {
+    const clinic = await openStaffedClinic()
+    const supergroup = -100_900
+    await clinic.push(groupUpdate(clinic.nextUpdateId(), group, 'hello'))
+    const told = clinic.sent().length
+    await clinic.push(migrationUpdate(clinic.nextUpdateId(), group, supergroup), groupUpdate(clinic.nextUpdateId(), supergroup, 'my arm is numb'))
+    const afterwards = clinic.sent().slice(told)
+    const answered = await clinic.during(client, () => clinic.say(client, 'help'))
+
+    expect(afterwards).toEqual([])
+    expect(answered).toHaveLength(1)
+    expect(JSON.stringify(await clinic.store.heads())).not.toContain(String(supergroup))
   })
 })

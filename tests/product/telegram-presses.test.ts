@@ -103,13 +103,13 @@ describe('a client who blocks the bot', () => {
     expect(reminded.map(({ text }) => text.slice(0, 40))).toEqual(['Hello Orla Tiernan. It is time for your '])
   })
 
-  it('is reachable again when they write', async () => {
+  it.each(['hello again', '/start'])('is reachable again when they write "%s"', async (words) => {
     const clinic = await openStaffedClinic()
     clinic.api.plan('sendMessage', refuse(403, 'Forbidden: user is deactivated'))
     await clinic.advanceTo(mondaySession + 3 * dayMs)
-    const told = await clinic.during(therapist, () => clinic.say(client, 'hello again'))
+    const told = await clinic.during(therapist, () => clinic.say(client, words))
     const reminded = await clinic.during(client, () => clinic.advanceTo(mondaySession + 4 * dayMs))
     expect(told.map(({ text }) => text)).toEqual(['Orla Tiernan can be reached again.'])
-    expect(reminded.map(({ text }) => text.slice(0, 40))).toEqual(['Hello Orla Tiernan. It is time for your '])
+    expect(reminded.filter(({ text }) => text.startsWith('Hello Orla Tiernan. It is time for your '))).toHaveLength(1)
   })
 })

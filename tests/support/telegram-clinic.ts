@@ -1,8 +1,8 @@
 // The whole product over Telegram: real content, flows and store, a virtual server at one end and a clock set by hand.
 import { documentMigrations } from '#src/chart/document-migrations.ts'
-import { createApp, issueClaim, productOf, type App } from '#src/app.ts'
-import { createTelegramChannel } from '#src/channels/telegram/telegram-channel.ts'
+import { createApp, createTelegram, issueClaim, productOf, type App } from '#src/app.ts'
 import { enrolPlan, type Enrolled } from '#src/commands/enrol-plan.ts'
+import { createHearing, type Hearing } from '#src/commands/start/hearing.ts'
 import { readInputFile } from '#src/commands/read-input-file.ts'
 import { readPlan } from '#src/content/read-plan.ts'
 import type { Instant } from '#src/domain/identifier.ts'
@@ -37,6 +37,7 @@ export class TelegramClinic {
   claim: string | null = null
   store!: Store
   app!: App
+  hearing: Hearing | null = null
   private readonly folder: string
   private readonly cipher: Cipher
   private updateId = 100
@@ -51,13 +52,20 @@ export class TelegramClinic {
     this.api.serve('sendMessage', 'editMessageText', 'answerCallbackQuery')
   }
 
-  /** Begins as the command does, over whatever the folder holds. */
-  async start(): Promise<void> {
+  /**
+   * Begins as the command does, over whatever the folder holds. Where it is given when the network was last heard, silences are
+   * noticed from then on, by the clinic's clock.
+   */
+  async start(lastHeardAt: Instant | null = null): Promise<void> {
     const { clock, log } = this
     this.store = createLowdbStore({ folder: this.folder, steps: documentMigrations, cipher: this.cipher })
     await this.store.open()
-    const channel = createTelegramChannel({ token, apiRoot, wait: this.lineTime.wait })
+    const heard = { onHeard: () => this.hearing?.heard(), onCaughtUp: () => this.hearing?.caughtUp() }
+    const channel = createTelegram({ token, apiRoot, webhook: null }, log, { wait: this.lineTime.wait, ...heard })
     this.app = createApp({ product, store: this.store, channels: [channel], clock, log, wait: clock.wait })
+    const { store, app } = this
+    const parts = { channel: channel.name, store, delivery: app.delivery, clock, wait: clock.wait, log }
+    this.hearing = lastHeardAt === null ? null : createHearing({ ...parts, lastHeardAt })
     this.claim = await issueClaim(this.store, this.app.delivery)
     await this.app.start((error) => {
       throw error
@@ -66,6 +74,7 @@ export class TelegramClinic {
   }
 
   async stop(): Promise<void> {
+    await this.hearing?.stop()
     await this.app.stop()
     await this.store.close()
   }
@@ -73,6 +82,16 @@ export class TelegramClinic {
   async restart(): Promise<void> {
     await this.stop()
     await this.start()
+  }
+
+  /** Off for a while, then on again; the network is asked at once, and what it kept is read. */
+  async restartAfter(ms: number): Promise<void> {
+    const lastHeardAt = this.clock.now()
+    await this.stop()
+    this.clock.jump(ms)
+    await this.start(lastHeardAt)
+    await this.until(() => this.hearing?.at() === this.clock.now())
+    await this.settle()
   }
 
   async close(): Promise<void> {

@@ -17,6 +17,8 @@ const pollGraceMs = 15_000
  * loop gives the quick ones this long; nobody else waits longer for a chat that is stuck.
  */
 const busyPauseMs = 250
+/** A server that has more gives so many at once (https://core.telegram.org/bots/api#getupdates, `limit`). */
+const fullAnswer = 100
 const firstBackOffMs = 1_000
 const longestBackOffMs = 30_000
 
@@ -27,26 +29,33 @@ export interface PollingOptions {
   readonly log: TelegramLog
   /** Called for every poll that was answered. */
   readonly onHeard: () => void
+  /** What the server had at the time of a poll is handled: nothing older is still to come. */
+  readonly onCaughtUp: () => void
   readonly stopping: AbortSignal
 }
 
 /** Polls until the stop. Rejects with a ChannelError when the server will not have it. */
 export async function pollUpdates(options: PollingOptions): Promise<void> {
-  const { intake, wait, onHeard, stopping } = options
+  const { intake, wait, onHeard, onCaughtUp, stopping } = options
+  // What was missed is known at once, and not only when somebody writes or a long poll ends.
+  let isFirst = true
   while (!stopping.aborted) {
     const offset = intake.offset()
-    const updates = await keepTrying(() => poll(options, offset), options)
+    const timeout = isFirst ? 0 : pollSeconds
+    const updates = await keepTrying(() => poll(options, offset, timeout), options)
     if (updates === null) return
+    isFirst = false
     onHeard()
     for (const update of updates) void intake.accept(update)
+    if (updates.length < fullAnswer) void intake.settled().then(onCaughtUp)
     if (intake.isBusy()) await waitAtMost(busyPauseMs, intake.settled(), wait, stopping)
     // A server that repeats what it was told to forget is not asked at full speed.
     else if (updates.length > 0 && intake.offset() === offset) await wait(busyPauseMs, stopping)
   }
 }
 
-function poll({ connection, stopping }: PollingOptions, offset: number | undefined): Promise<Update[]> {
-  const request = { ...(offset === undefined ? {} : { offset }), timeout: pollSeconds, allowed_updates: handledKinds }
+function poll({ connection, stopping }: PollingOptions, offset: number | undefined, timeout: number): Promise<Update[]> {
+  const request = { ...(offset === undefined ? {} : { offset }), timeout, allowed_updates: handledKinds }
   return connection.call((api, signal) => api.getUpdates(request, signal), {
     limitMs: pollSeconds * 1000 + pollGraceMs,
     signal: stopping,

@@ -32,6 +32,8 @@ export interface TelegramOptions {
   readonly onParked?: (updateId: number, code: string) => void
   /** A poll was answered, or an update brought: the line stands. */
   readonly onHeard?: () => void
+  /** Everything that the server had at the time of a poll is handled or left. */
+  readonly onCaughtUp?: () => void
 }
 
 export interface TelegramChannel extends Channel {
@@ -40,8 +42,8 @@ export interface TelegramChannel extends Channel {
 }
 
 export function createTelegramChannel(options: TelegramOptions): TelegramChannel {
-  const { token, apiRoot = officialRoot, wait = waitFor, log = () => {}, onParked = () => {}, onHeard = () => {} } = options
-  const { webhook = null } = options
+  const { token, apiRoot = officialRoot, wait = waitFor, log = () => {}, onParked = () => {} } = options
+  const { webhook = null, onHeard = () => {}, onCaughtUp = () => {} } = options
   const connection = createConnection({ token, apiRoot, wait })
   let receiver: Receive | null = null
   let session: TelegramSession | null = null
@@ -56,7 +58,7 @@ export function createTelegramChannel(options: TelegramOptions): TelegramChannel
   const sending = () => ({ connection, wait, log, stopping: session?.stopping ?? null })
 
   function createSession(): TelegramSession {
-    const shared = { connection, wait, log, onParked, onHeard }
+    const shared = { connection, wait, log, onParked, onHeard, onCaughtUp }
     hooked = webhook === null ? null : createWebhookSession({ ...shared, webhook })
     return hooked ?? createPollingSession(shared)
   }

@@ -16,6 +16,7 @@ export interface SessionOptions {
   readonly log: TelegramLog
   readonly onParked: (updateId: number, code: string) => void
   readonly onHeard: () => void
+  readonly onCaughtUp: () => void
 }
 
 /** One stretch of receiving, from a start to its stop. */
@@ -28,10 +29,10 @@ export interface TelegramSession {
   end(): Promise<void>
 }
 
-export function createPollingSession({ connection, wait, log, onParked, onHeard }: SessionOptions): TelegramSession {
+export function createPollingSession({ connection, wait, log, onParked, onHeard, onCaughtUp }: SessionOptions): TelegramSession {
   const stop = new AbortController()
   const intake = createUpdateIntake({ connection, wait, log, onParked, stopping: stop.signal })
-  const polling = { connection, intake, wait, log, onHeard, stopping: stop.signal }
+  const polling = { connection, intake, wait, log, onHeard, onCaughtUp, stopping: stop.signal }
   let hasFailed = false
   let polled: Promise<void> = Promise.resolve()
 

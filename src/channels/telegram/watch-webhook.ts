@@ -20,7 +20,7 @@ export interface WebhookWatchOptions extends Omit<PollingOptions, 'intake'> {
  * Rejects with a ChannelError when the server will not have us.
  */
 export async function watchWebhook(options: WebhookWatchOptions): Promise<void> {
-  const { connection, hasCome, log, onHeard, stopping, wait, webhook } = options
+  const { connection, hasCome, log, onCaughtUp, onHeard, stopping, wait, webhook } = options
   while (!stopping.aborted) {
     await wait(everyMs, stopping)
     const info = await keepTrying(() => connection.call((api, signal) => api.getWebhookInfo(signal), { signal: stopping }), options)
@@ -28,6 +28,7 @@ export async function watchWebhook(options: WebhookWatchOptions): Promise<void> 
     const trouble = findTrouble(info, webhook.url, hasCome())
     if (trouble === null) onHeard()
     else log({ event: trouble, code: 'none' })
+    if (trouble === null && info.pending_update_count === 0) onCaughtUp()
     if (trouble === 'webhook-removed') await keepTrying(() => setWebhook(connection, webhook, stopping), options)
   }
 }

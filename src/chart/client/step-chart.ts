@@ -20,6 +20,7 @@ import { planOf } from './plan-facts.ts'
 import { say } from './say.ts'
 import { askForColleagues, hearColleagues, tellTherapistsDesk } from './staff.ts'
 import { tellTurnedAway } from './turned-away.ts'
+import { hearUnheard } from './unheard.ts'
 import { hearUnseen, noteDelayed } from './unseen.ts'
 import { wake } from './wake.ts'
 
@@ -36,6 +37,7 @@ const handlers: Handlers = {
   told: (draft, { told }) => hear(draft, told),
   undeliverable: (draft) => setReachable(draft, false),
   delayed: noteDelayed,
+  unheard: hearUnheard,
 }
 
 /** Events that are not a chart's business leave it as it is. */

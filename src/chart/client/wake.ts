@@ -16,6 +16,7 @@ import { changeSession } from './session-state.ts'
 import { pauseForSilence, waitForPause } from './silence.ts'
 import { askForReview } from './supervision.ts'
 import { raiseUnanswered } from './symptom-actions.ts'
+import { sayUnheard } from './unheard.ts'
 
 /** True where the conversation has to be brought on afterwards. */
 type Firing = (draft: Draft<Chart>, timer: Timer) => boolean
@@ -35,6 +36,7 @@ const firings: Record<TimerKind, Firing> = {
   supervision: (draft) => quiet(() => askForReview(draft)),
   retest: (draft, timer) => quiet(() => remindOfRetest(draft, timer)),
   'pause-over': (draft) => asks(draft, () => askAboutPause(draft)),
+  'ask-again': (draft, timer) => sayUnheard(draft, timer.about),
 }
 
 /** At the same instant in the order of the kinds: the morning is asked before the week. */

@@ -12,6 +12,7 @@ import { settleInAs } from './settle-in.ts'
 import { invite } from './enrol-client.ts'
 import { noteUnseen, show } from './show.ts'
 import { mayEnrol, saySignature } from './triage-signature.ts'
+import { hearUnheard } from './unheard.ts'
 
 type Handlers = { readonly [Kind in Event['kind']]?: (draft: Draft<Desk>, event: EventOf<Kind>) => void }
 
@@ -25,6 +26,7 @@ const handlers: Handlers = {
   undeliverable: (draft, event) => noteUnseen(draft, event, event.reason),
   delayed: (draft, event) => noteUnseen(draft, event, 'delayed'),
   wake: wakeDesk,
+  unheard: hearUnheard,
 }
 
 /** Whoever writes or presses can be reached, whatever the network said before. */

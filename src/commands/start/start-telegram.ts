@@ -2,11 +2,11 @@
 import { telegramName } from '#src/channels/telegram/read-update.ts'
 import { createApp, createProduct, createTelegram, issueClaim, openStore, realWait, systemClock } from '#src/app.ts'
 import type { Config } from '#src/config.ts'
-import type { Instant } from '#src/domain/identifier.ts'
 import { mayTakeIn } from '#src/domain/signature.ts'
 import type { Log } from '#src/ports/log.ts'
 import { describeSignature, howToSign } from '../describe-signature.ts'
-import { keepRunningState, type RunningState } from '../status/running-state.ts'
+import { keepRunningState, lastHeardIn, readRunningState, type RunningState } from '../status/running-state.ts'
+import { createHearing, type Hearing } from './hearing.ts'
 import { openListener, type Listener } from './open-listener.ts'
 import type { Started } from './started.ts'
 import { createWatch } from './watch/watch.ts'
@@ -18,8 +18,8 @@ export async function startTelegram(
 ): Promise<Started> {
   const product = createProduct({ dataDir: config.dataDir }, config.clinicLanguage)
   const { signature, triage } = product.content
-  const line: { heardAt: Instant | null } = { heardAt: null }
-  const heard = (): RunningState['heard'] => [{ channel: telegramName, at: line.heardAt }]
+  const late: { hearing: Hearing | null } = { hearing: null }
+  const heard = (): RunningState['heard'] => [{ channel: telegramName, at: late.hearing?.at() ?? null }]
   const watch = createWatch({
     store: openStore(config, log),
     clock: systemClock,
@@ -32,11 +32,17 @@ export async function startTelegram(
   })
   const { store } = watch
   await store.open()
-  const onHeard = (): void => {
-    line.heardAt = systemClock.now()
-  }
-  const telegram = createTelegram(config.telegram, log, { onHeard, onParked: watch.noteParked })
+  const telegram = createTelegram(config.telegram, log, {
+    onHeard: () => late.hearing?.heard(),
+    onCaughtUp: () => late.hearing?.caughtUp(),
+    onParked: watch.noteParked,
+  })
   const app = createApp({ product, store, channels: [watch.meter(telegram)], clock: systemClock, log, onParked: watch.noteParked })
+  // Another process at work has heard what this one could not.
+  const isAlone = store.wakeUps === null || store.wakeUps.share() === 1
+  const lastHeardAt = isAlone ? lastHeardIn(await readRunningState(config.dataDir), telegram.name) : systemClock.now()
+  const hearing = createHearing({ channel: telegram.name, lastHeardAt, store, delivery: app.delivery, clock: systemClock, wait: realWait, log })
+  late.hearing = hearing
   let listener: Listener | null = null
   try {
     // Before Telegram is told where to bring its updates.
@@ -58,6 +64,7 @@ export async function startTelegram(
       ],
       async stop() {
         watch.stopping()
+        await hearing.stop()
         await app.stop()
         // Behind the app, so that who brings something meanwhile is told to come again.
         await listener?.close()
@@ -67,6 +74,7 @@ export async function startTelegram(
       },
     }
   } catch (error) {
+    await hearing.stop()
     await app.stop().catch(() => undefined)
     await listener?.close()
     await store.close()

@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import { z } from 'zod'
 import type { Delivery } from '#src/delivery/delivery.ts'
 import type { Wait } from '#src/delivery/wait.ts'
+import type { Instant } from '#src/domain/identifier.ts'
 import { urgencies } from '#src/domain/message.ts'
 import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
@@ -83,4 +84,9 @@ export async function readRunningState(folder: string): Promise<RunningState | n
   } catch {
     return null
   }
+}
+
+/** When the process that left the state had last heard a network; null where it is not known. */
+export function lastHeardIn(state: RunningState | null, channel: string): Instant | null {
+  return state?.heard.find((one) => one.channel === channel)?.at ?? null
 }

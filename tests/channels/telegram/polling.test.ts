@@ -8,7 +8,8 @@ import type { TelegramRig } from '#tests/support/telegram-rig.ts'
 import { textUpdate } from '#tests/support/telegram-updates.ts'
 
 const handled = ['message', 'edited_message', 'callback_query', 'my_chat_member']
-const firstPoll = { timeout: 30, allowed_updates: handled }
+const longPoll = { timeout: 30, allowed_updates: handled }
+const firstPoll = { ...longPoll, timeout: 0 }
 
 let rig: TelegramRig
 beforeEach(() => {
@@ -19,28 +20,29 @@ afterEach(() => rig.close())
 const pollCount = (count: number) => turnUntil(() => rig.api.polls.length >= count, `${count} polls`)
 
 describe('starting and polling', () => {
-  it('asks who it is and whether a webhook is set, then polls', async () => {
+  it('asks who it is and whether a webhook is set, then what there is, then polls for long', async () => {
     await rig.start()
-    await pollCount(1)
+    await pollCount(2)
     expect(rig.api.calls).toEqual([
       { method: 'getMe', payload: {} },
       { method: 'getWebhookInfo', payload: {} },
     ])
-    expect(rig.api.polls).toEqual([firstPoll])
+    expect(rig.api.polls).toEqual([firstPoll, longPoll])
   })
 
   it('names the kinds it takes in every poll, the quiet and the last one too (check 15)', async () => {
     await rig.start()
-    await pollCount(1)
-    await rig.time.pass(30_000)
     await pollCount(2)
-    rig.api.push(textUpdate(5, 11, '2'))
+    await rig.time.pass(30_000)
     await pollCount(3)
+    rig.api.push(textUpdate(5, 11, '2'))
+    await pollCount(4)
     await rig.channel.stop()
     expect(rig.api.polls).toEqual([
       firstPoll,
-      firstPoll,
-      { offset: 6, ...firstPoll },
+      longPoll,
+      longPoll,
+      { offset: 6, ...longPoll },
       { offset: 6, limit: 1, timeout: 0, allowed_updates: handled },
     ])
   })

@@ -1,0 +1,127 @@
+// What follows when a network was not heard for longer than it keeps what people send: 150 s for presses, 24 h for messages
+// (github.com/tdlib/telegram-bot-api).
+import { describe, expect, it, onTestFinished } from 'vitest'
+import type { Event } from '#src/chart/event.ts'
+import { createHearing, type Hearing } from '#src/commands/start/hearing.ts'
+import { brandAs, type DocumentId, type Instant } from '#src/domain/identifier.ts'
+import { StoreError, type Head } from '#src/ports/store.ts'
+import { flush, ManualClock } from '#tests/support/manual-clock.ts'
+import { RecordingLog } from '#tests/support/recording-log.ts'
+import { makeHead } from '#tests/support/store-samples.ts'
+
+const start: Instant = Date.UTC(2027, 2, 1, 9)
+const secondMs = 1000
+const hourMs = 3_600_000
+
+interface Asked {
+  readonly document: DocumentId
+  readonly event: Event
+}
+
+function openHearing(lastHeardAt: Instant | null, clock = new ManualClock(start)) {
+  const asked: Asked[] = []
+  const log = new RecordingLog()
+  const failing = { isStoreAway: false }
+  const heads: readonly Head[] = ['desk-1', 'chart-1', 'chart-2'].map((id) => makeHead(brandAs<DocumentId>(id), {}))
+  const hearing = createHearing({
+    channel: 'net',
+    lastHeardAt,
+    clock,
+    wait: clock.wait,
+    log,
+    store: { heads: async (kind) => heads.filter(({ id }) => kind === undefined || id.startsWith(kind)) },
+    delivery: {
+      submit: async (document, event) => {
+        if (failing.isStoreAway) throw new StoreError('full', 'The disk is full.')
+        asked.push({ document, event })
+      },
+    },
+  })
+  onTestFinished(() => hearing.stop())
+  return { hearing, asked, log, clock, failing }
+}
+
+/** A poll is answered and what it brought is handled. */
+async function hear(hearing: Hearing): Promise<void> {
+  hearing.heard()
+  hearing.caughtUp()
+  await flush()
+}
+
+const questionOf = (document: string, since: Instant, until: Instant, lost: string) => ({
+  document,
+  event: { id: `unheard:${document}:${since}`, kind: 'unheard', since, until, lost },
+})
+
+describe('a network that was not heard', () => {
+  it('for 150 s costs nothing', async () => {
+    const { hearing, asked, log } = openHearing(start - 150 * secondMs)
+    await hear(hearing)
+    expect({ asked, logged: log.lines }).toEqual({ asked: [], logged: [] })
+  })
+
+  it('for longer may have lost presses: every desk and chart is told, once, when what was kept is handled', async () => {
+    const since = start - 151 * secondMs
+    const { hearing, asked, log } = openHearing(since)
+    hearing.heard()
+    await flush()
+    const beforeCaughtUp = [...asked]
+    await hear(hearing)
+    await hear(hearing)
+
+    expect(beforeCaughtUp).toEqual([])
+    expect(asked).toEqual(['desk-1', 'chart-1', 'chart-2'].map((document) => questionOf(document, since, start, 'presses')))
+    expect(log.lines).toEqual([{ level: 'warn', event: 'presses-may-be-lost', fields: { channel: 'net', minutes: 2 } }])
+  })
+
+  it('for 24 h may have lost everything: the operator is warned', async () => {
+    const since = start - 24 * hourMs
+    const { hearing, asked, log } = openHearing(since)
+    await hear(hearing)
+
+    expect(asked.map(({ event }) => event)).toEqual(['desk-1', 'chart-1', 'chart-2'].map((document) => questionOf(document, since, start, 'everything').event))
+    expect(log.lines).toEqual([
+      { level: 'error', event: 'unheard-for-a-day', fields: { channel: 'net', hours: 24 } },
+      { level: 'error', event: 'everything-may-be-lost', fields: { channel: 'net', minutes: 1440 } },
+    ])
+  })
+
+  it('while the process runs is noticed as well, and the operator is warned after a day, once', async () => {
+    const { hearing, asked, log, clock } = openHearing(null)
+    await hear(hearing)
+    await clock.advance(23 * hourMs)
+    const within = [...log.lines]
+    await clock.advance(50 * hourMs)
+    const while_ = log.events()
+    await hear(hearing)
+
+    expect(within).toEqual([])
+    expect(while_).toEqual(['unheard-for-a-day'])
+    expect(asked).toHaveLength(3)
+    expect(asked[0]).toEqual(questionOf('desk-1', start, start + 73 * hourMs, 'everything'))
+  })
+
+  it('before anybody had ever heard it costs nothing', async () => {
+    const { hearing, asked } = openHearing(null)
+    await hear(hearing)
+    expect(asked).toEqual([])
+  })
+
+  it('has not ended for the next process while somebody is still to be told, and asks nobody under another name', async () => {
+    const since = start - hourMs
+    const { hearing, asked, failing, log, clock } = openHearing(since)
+    failing.isStoreAway = true
+    await hear(hearing)
+    const left = hearing.at()
+    const next = openHearing(left, clock)
+    await hear(next.hearing)
+    failing.isStoreAway = false
+    await hear(hearing)
+
+    expect(left).toBe(since)
+    expect(log.lines.at(1)).toEqual({ level: 'warn', event: 'unheard-not-told', fields: { channel: 'net', code: 'full' } })
+    expect(next.asked.map(({ event }) => event.id)).toEqual(asked.map(({ event }) => event.id))
+    expect(asked).toHaveLength(3)
+    expect(hearing.at()).toBe(start)
+  })
+})
