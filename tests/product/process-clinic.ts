@@ -40,7 +40,7 @@ export async function openProcessClinic(environment: Environment = {}): Promise<
   const clock = { now: (): Instant => Date.now() + time.offsetMs }
   const observers: ((moment: CallMoment) => void)[] = []
   const double = await openBotApiDouble({ token, clock, wait: realWait, observe: (moment) => observers.forEach((observer) => observer(moment)) })
-  const all = { DATA_DIR: folder, TELEGRAM_BOT_TOKEN: token, TELEGRAM_API_ROOT: double.root, ...environment }
+  const all = { PORT: '0', DATA_DIR: folder, TELEGRAM_BOT_TOKEN: token, TELEGRAM_API_ROOT: double.root, ...environment }
   const [invited] = await prepareClinic(all, [{ name: 'Orla Tiernan', plan: 'extension' }], clock.now())
   let process = startProcess(['start'], all, time.offsetMs)
   onTestFinished(async () => {

@@ -22,7 +22,7 @@ export interface StartedProcess {
 export function startProcess(args: readonly string[], environment: Readonly<Record<string, string>>, offsetMs = 0): StartedProcess {
   const { PATH, HOME, TMPDIR } = process.env
   // No network of its own: Telegram stands in TELEGRAM_API_ROOT.
-  const env = { PATH, HOME, TMPDIR, ...environment, [offsetVariable]: String(offsetMs) } as NodeJS.ProcessEnv
+  const env = { PATH, HOME, TMPDIR, PORT: '0', ...environment, [offsetVariable]: String(offsetMs) } as NodeJS.ProcessEnv
   const child = spawn(process.execPath, ['--import', 'tsx', '--import', moved, 'src/main.ts', ...args], {
     cwd: root,
     env,

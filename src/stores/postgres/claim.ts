@@ -24,7 +24,7 @@ export async function claimDocument(parts: CommitParts, id: DocumentId, marks: M
   const { rows, jobs, self, now } = parts
   const [row] = await run<ClaimRow>(`SELECT d.owing, d.next_due_at, d.wake_at, ${isFree('$2')} AS is_free FROM nuchal.document d WHERE d.id = $1 FOR UPDATE OF d`, [id, self])
   if (row === undefined) return []
-  // The wake-up that brought us here is spent.
+  // One that should have come by now is not waited for any more.
   const comingAt = row.wake_at !== null && row.wake_at <= now() ? null : row.wake_at
   // What is due is fired right after this; only if that fails it must be looked at again.
   const nextDueAt = row.next_due_at !== null && row.next_due_at <= now() ? null : row.next_due_at

@@ -11,9 +11,16 @@ export interface LateLooks {
   stop(): void
 }
 
+/** Due for too long, or owing what a process had to send that is dead. */
+const findLate = `
+  (SELECT id FROM nuchal.document WHERE next_due_at <= $1 ORDER BY next_due_at LIMIT $2)
+  UNION
+  (SELECT d.id FROM nuchal.document d WHERE d.sender IS NOT NULL
+     AND NOT EXISTS (SELECT FROM nuchal.process p WHERE p.id = d.sender AND p.alive_until > now()) LIMIT $2)`
+
 /**
- * The net under the wake-ups: what has been due for too long is looked at all the same. So a job table that was emptied, a
- * database whose clock is wrong or a restored backup costs seconds and no reminder.
+ * The net under the wake-ups: what was left lying is looked at all the same. So a job table that was emptied, a clock
+ * that was set or a restored backup costs seconds, and no reminder and no alert.
  */
 export function createLateLooks(connections: Connections, now: () => Instant): LateLooks {
   let timer: NodeJS.Timeout | null = null
@@ -23,7 +30,7 @@ export function createLateLooks(connections: Connections, now: () => Instant): L
     if (isLooking) return
     isLooking = true
     try {
-      const rows = await connections.run<{ id: DocumentId }>('SELECT id FROM nuchal.document WHERE next_due_at <= $1 ORDER BY next_due_at LIMIT $2', [now() - lateMs, atOnce])
+      const rows = await connections.run<{ id: DocumentId }>(findLate, [now() - lateMs, atOnce])
       await Promise.allSettled(rows.map(({ id }) => wake(id)))
     } catch {
       // The database is away: the next look may find it.

@@ -53,7 +53,7 @@ export class PostgresStore implements Store, Archive {
     const { url, steps = noMigrations, cipher = plain, size = 10, now = Date.now, marksEveryMs = 250, onTrouble = () => {} } = options
     this.#connections = openConnections({ url, size })
     this.#presence = createPresence(this.#connections)
-    this.#jobs = createWakeJobs({ connections: this.#connections, share: () => 1 / this.#presence.processes(), onTrouble: () => onTrouble('job-queue-failed') })
+    this.#jobs = createWakeJobs({ connections: this.#connections, now, share: () => 1 / this.#presence.processes(), onTrouble: () => onTrouble('job-queue-failed') })
     this.#lateLooks = createLateLooks(this.#connections, now)
     this.#cipher = cipher
     this.#rows = createRows(cipher, steps)

@@ -3,13 +3,11 @@ import type { DocumentId, Instant } from '#src/domain/identifier.ts'
 import type { WakeUps } from '#src/ports/store.ts'
 import type { Connections, Run } from './connections.ts'
 
-/** The wake-ups: jobs that carry a document's id and nothing else. */
+/** The wake-ups: jobs that carry a document's id and an instant, and nothing of anybody. */
 export interface WakeJobs extends WakeUps {
   open(): Promise<void>
   /** To be sent within the caller's transaction. */
   enqueue(run: Run, document: DocumentId, at: Instant): Promise<void>
-  /** The same for many, each at its own instant. */
-  enqueueAll(run: Run, jobs: readonly { readonly document: DocumentId; readonly at: Instant }[]): Promise<void>
   close(): Promise<void>
 }
 
@@ -26,14 +24,21 @@ const retryLimit = 100_000
 const pollingIntervalSeconds = 0.5
 const batchSize = 50
 
+interface WakeJob {
+  readonly document: DocumentId
+  /** For when it was sent, by the clock of the process that sent it. */
+  readonly at: Instant
+}
+
 export interface WakeJobsOptions {
   readonly connections: Connections
+  readonly now: () => Instant
   readonly share: () => number
   /** The queue's own upkeep failed; it goes on by itself. */
   readonly onTrouble: () => void
 }
 
-export function createWakeJobs({ connections, share, onTrouble }: WakeJobsOptions): WakeJobs {
+export function createWakeJobs({ connections, now, share, onTrouble }: WakeJobsOptions): WakeJobs {
   const boss = new PgBoss({
     db: { executeSql: async (text, values) => ({ rows: [...(await connections.run(text, values))] }) },
     schema: 'nuchal_jobs',
@@ -54,16 +59,18 @@ export function createWakeJobs({ connections, share, onTrouble }: WakeJobsOption
       if ((await boss.getQueue(queue)) === null) await boss.createQueue(queue, { name: queue, policy: 'standard', expireInSeconds, retryLimit, retryDelay })
     },
     async enqueue(run, document, at) {
-      await boss.send(queue, { document }, { startAfter: new Date(at), db: databaseOf(run) })
-    },
-    async enqueueAll(run, jobs) {
-      if (jobs.length === 0) return
-      const rows = jobs.map(({ document, at }) => ({ name: queue, data: { document }, startAfter: new Date(at).toISOString() }))
-      await boss.insert(rows as unknown as PgBoss.JobInsert[], { db: databaseOf(run) } as PgBoss.InsertOptions)
+      // From now on, not at an instant: the database's clock need not agree with this machine's.
+      const startAfter = Math.max(0, at - now()) / 1000
+      await boss.send(queue, { document, at } satisfies WakeJob, { startAfter, db: databaseOf(run) })
     },
     async start(wake) {
       isAtWork = true
-      await boss.work<{ document: DocumentId }>(queue, { batchSize, pollingIntervalSeconds }, async (jobs) => {
+      await boss.work<WakeJob>(queue, { batchSize, pollingIntervalSeconds }, async (jobs) => {
+        // First of all: a wake-up that has come is on its way no more, or none would be sent in its place.
+        await connections.run(
+          `UPDATE nuchal.document d SET wake_at = NULL FROM unnest($1::text[], $2::bigint[]) AS job (id, at) WHERE d.id = job.id AND d.wake_at = job.at`,
+          [jobs.map(({ data }) => data.document), jobs.map(({ data }) => data.at)],
+        )
         // One look serves all hints about a document.
         const documents = [...new Set(jobs.map(({ data }) => data.document))]
         const outcomes = await Promise.allSettled(documents.map((document) => wake(document)))

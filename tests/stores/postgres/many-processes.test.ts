@@ -131,7 +131,7 @@ describe('two processes on one database', () => {
 })
 
 describe('wake-ups', () => {
-  const jobs = () => sql(`SELECT data->>'document' AS document, extract(epoch FROM start_after) * 1000 AS at FROM nuchal_jobs.job WHERE name = 'wake-up' AND state = 'created' ORDER BY start_after`)
+  const jobs = () => sql(`SELECT data->>'document' AS document, data->>'at' AS at FROM nuchal_jobs.job WHERE name = 'wake-up' AND state = 'created' ORDER BY start_after`)
   const dueAt = (at: number | null) => ({ head: makeHead(chart, { nextDueAt: at }) })
   const soon = Date.now() + 3_600_000
 
@@ -186,6 +186,40 @@ describe('what has been due for long', () => {
     await until(() => calls.length > 0)
 
     expect(calls[0]).toBe(chart)
+  })
+})
+
+describe('what a process leaves that dies just before another starts', () => {
+  it('is taken by the other as soon as the dead one counts as dead, though no wake-up is left for it', async () => {
+    const [one, other] = [await open(), await open()]
+    await one.apply(chart, eventId('1'), countUp(chart, owes('a')))
+    const atStart = await other.claim()
+    await sql('DELETE FROM nuchal_jobs.job')
+    await declareSenderDead()
+    const claimed: string[] = []
+    await other.wakeUps.start(async (document) => void claimed.push(...idsOf(await other.claim(document))))
+    await until(() => claimed.length > 0)
+
+    expect([atStart, claimed]).toEqual([[], ['a']])
+  })
+})
+
+describe('a wake-up', () => {
+  it('that comes early by this machine’s clock is followed by another for the right time', async () => {
+    const hour = 3_600_000
+    const clock = { now: Date.now() }
+    const store = await open({ now: () => clock.now })
+    const looks: DocumentId[] = []
+    await store.wakeUps.start(async (document) => {
+      await store.claim(document)
+      looks.push(document)
+    })
+    await store.apply(chart, eventId('1'), countUp(chart, { head: makeHead(chart, { nextDueAt: clock.now + 10 }) }))
+    clock.now -= hour
+    await until(() => looks.length > 0)
+    const left = await sql(`SELECT round(extract(epoch FROM start_after - now())) AS seconds FROM nuchal_jobs.job WHERE name = 'wake-up' AND state = 'created'`)
+
+    expect(left.map(({ seconds }) => Math.abs(Number(seconds) - hour / 1000) < 60)).toEqual([true])
   })
 })
 
