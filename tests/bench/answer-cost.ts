@@ -22,7 +22,7 @@ const rounds = 250
 const secondsBetween = 20
 
 /** A button of a session's question, pressed. */
-interface Press {
+export interface Press {
   readonly state: string
   readonly value: string
   readonly chart: Chart
@@ -63,7 +63,7 @@ export function measureAnswers(plan: Plan, content: Content): readonly Figure[] 
   ]
 }
 
-function playSession(plan: Plan, content: Content, step: Step): readonly Press[] {
+export function playSession(plan: Plan, content: Content, step: Step): readonly Press[] {
   const chartId = brandAs<DocumentId>('chart-000000000000')
   const presses: Press[] = []
   let isRecording = false

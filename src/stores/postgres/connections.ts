@@ -45,8 +45,12 @@ export function openConnections({ url, size }: ConnectionOptions): Connections {
   })
   // A connection that breaks while nobody uses it: the next one that is asked for tells.
   pool.on('error', () => {})
-  // Sent ahead of whatever the connection is wanted for.
-  pool.on('connect', (client) => void client.query(settings).catch(() => {}))
+  pool.on('connect', (client) => {
+    // For good: a connection may break when it is in nobody's hands, and what nobody listens to would end the process.
+    client.on('error', () => {})
+    // Sent ahead of whatever the connection is wanted for.
+    client.query(settings).catch(() => {})
+  })
 
   const run: Run = async (text, values = []) => {
     try {

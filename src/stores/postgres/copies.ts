@@ -53,7 +53,7 @@ export async function copyIn({ rows, jobs, format, now }: CommitParts, copy: Doc
   if (wakeAt !== null) await jobs.enqueue(run, id, wakeAt)
   queue(
     `INSERT INTO nuchal.document (id, kind, format, body, head, contacts, seen, open_alerts, is_locked, next_due_at, owing, outbox_seq, entry_seq, wake_at)
-     VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $11, $12, $13)`,
+     VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11::int, $11::int, $12, $13)`,
     [id, document.kind, document.format, rows.document(document), rows.head(head), contacts, copy.seen.slice(-rememberedEvents),
       head.openAlerts, head.isLocked, head.nextDueAt, owed.length, entries.length, wakeAt],
   )

@@ -17,6 +17,15 @@ const mendByCode: Readonly<Record<string, string>> = {
   '53300': 'Raise max_connections, or let fewer processes run.',
 }
 
+/** The port's error, with the database's own code for whoever decides by it. */
+export class DatabaseFailure extends StoreError {
+  readonly databaseCode: string
+  constructor(databaseCode: string, mend: string) {
+    super('unavailable', `The database cannot be used (${databaseCode}). ${mend}`)
+    this.databaseCode = databaseCode
+  }
+}
+
 export function isRepeatable(error: unknown): boolean {
   return error instanceof pg.DatabaseError && repeatable.has(error.code ?? '')
 }
@@ -31,7 +40,7 @@ export function toDatabaseError(error: unknown): unknown {
   if (code === null) return error
   if (full.has(code)) return new StoreError('full', 'No space is left for the database. Nothing was changed; make room.')
   const mend = mendByCode[code] ?? 'Check that the database runs and can be reached.'
-  return new StoreError('unavailable', `The database cannot be used (${code}). ${mend}`)
+  return new DatabaseFailure(code, mend)
 }
 
 /** Node's own codes, those of several addresses tried in vain, and what the driver says without a code. */

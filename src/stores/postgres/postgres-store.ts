@@ -19,6 +19,7 @@ import { Marks } from './marks.ts'
 import { createPresence, type Presence } from './presence.ts'
 import { createRows, type Rows } from './rows.ts'
 import { describeNewer, prepareSchema } from './schema.ts'
+import { waitUntilUp } from './wait-until-up.ts'
 import { createWakeJobs, type WakeJobs } from './wake-jobs.ts'
 
 export interface PostgresOptions {
@@ -81,6 +82,7 @@ export class PostgresStore implements Store, Archive {
     if (this.#state !== 'new') throw new StoreError('unavailable', 'The store was opened before; make another.')
     this.#state = 'closed'
     try {
+      await waitUntilUp(this.#connections)
       await prepareSchema(this.#connections)
       await takeKey(this.#connections, this.#cipher)
       await checkKey(this.#connections, this.#cipher)

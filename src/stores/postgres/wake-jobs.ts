@@ -21,7 +21,7 @@ const maintenanceIntervalSeconds = 15
 const retryDelay = 5
 /** For days on end: a wake-up is never given up while a database or a network is away. */
 const retryLimit = 100_000
-const pollingIntervalSeconds = 0.5
+const pollEveryMs = 500
 const batchSize = 50
 
 interface WakeJob {
@@ -50,7 +50,35 @@ export function createWakeJobs({ connections, now, share, onTrouble }: WakeJobsO
     deleteAfterHours: 24,
   })
   boss.on('error', onTrouble)
-  let isAtWork = false
+  const halt = new AbortController()
+  let loop: Promise<void> = Promise.resolve()
+
+  /** Our own loop around the library's queue: its own one leaves what fails at the end of a job to nobody, which ends the process. */
+  async function work(wake: (document: DocumentId) => Promise<void>): Promise<void> {
+    while (!halt.signal.aborted) {
+      const found = await take(wake).catch(() => onTrouble())
+      if (found !== true) await pause(pollEveryMs, halt.signal)
+    }
+  }
+
+  /** Whether there was something to do. What fails is given out again after a while. */
+  async function take(wake: (document: DocumentId) => Promise<void>): Promise<boolean> {
+    const jobs = await boss.fetch<WakeJob>(queue, { batchSize })
+    if (jobs.length === 0) return false
+    // First of all: a wake-up that has come is on its way no more, or none would be sent in its place.
+    await connections.run(
+      `UPDATE nuchal.document d SET wake_at = NULL FROM unnest($1::text[], $2::bigint[]) AS job (id, at) WHERE d.id = job.id AND d.wake_at = job.at`,
+      [jobs.map(({ data }) => data.document), jobs.map(({ data }) => data.at)],
+    )
+    // One look serves all hints about a document.
+    const documents = [...new Set(jobs.map(({ data }) => data.document))]
+    const outcomes = await Promise.allSettled(documents.map((document) => wake(document)))
+    const failed = new Set(documents.filter((_, index) => outcomes[index]?.status === 'rejected'))
+    const idsOf = (isFailed: boolean): string[] => jobs.filter(({ data }) => failed.has(data.document) === isFailed).map(({ id }) => id)
+    if (idsOf(false).length > 0) await boss.complete(queue, idsOf(false))
+    if (idsOf(true).length > 0) await boss.fail(queue, idsOf(true))
+    return true
+  }
 
   return {
     async open() {
@@ -64,36 +92,28 @@ export function createWakeJobs({ connections, now, share, onTrouble }: WakeJobsO
       await boss.send(queue, { document, at } satisfies WakeJob, { startAfter, db: databaseOf(run) })
     },
     async start(wake) {
-      isAtWork = true
-      await boss.work<WakeJob>(queue, { batchSize, pollingIntervalSeconds }, async (jobs) => {
-        // First of all: a wake-up that has come is on its way no more, or none would be sent in its place.
-        await connections.run(
-          `UPDATE nuchal.document d SET wake_at = NULL FROM unnest($1::text[], $2::bigint[]) AS job (id, at) WHERE d.id = job.id AND d.wake_at = job.at`,
-          [jobs.map(({ data }) => data.document), jobs.map(({ data }) => data.at)],
-        )
-        // One look serves all hints about a document.
-        const documents = [...new Set(jobs.map(({ data }) => data.document))]
-        const outcomes = await Promise.allSettled(documents.map((document) => wake(document)))
-        const failed = outcomes.find((outcome) => outcome.status === 'rejected')
-        if (failed !== undefined) throw new WakeFailed()
-      })
+      loop = work(wake)
     },
     async stop() {
-      if (!isAtWork) return
-      isAtWork = false
-      await boss.offWork(queue)
+      halt.abort()
+      await loop
     },
     share,
     close: () => boss.stop({ graceful: false, wait: false, close: false }),
   }
 }
 
-/** The job table keeps an error's text: it says nothing of what went wrong where. */
-class WakeFailed extends Error {
-  constructor() {
-    super('a document could not be woken')
-    this.name = 'WakeFailed'
-  }
+function pause(ms: number, signal: AbortSignal): Promise<void> {
+  return new Promise((resolve) => {
+    if (signal.aborted) return resolve()
+    const timer = setTimeout(done, ms)
+    function done(): void {
+      clearTimeout(timer)
+      signal.removeEventListener('abort', done)
+      resolve()
+    }
+    signal.addEventListener('abort', done, { once: true })
+  })
 }
 
 function databaseOf(run: Run): PgBoss.Db {
