@@ -135,7 +135,7 @@ const stopWithinMs = 4_500
 const placeholder = 'T'.repeat(32)
 
 /** `onHeard` and `onCaughtUp` are told when the network has answered, and when what it had kept is handled. */
-export interface TelegramNotices extends Pick<TelegramOptions, 'onHeard' | 'onCaughtUp' | 'wait'> {
+export interface TelegramNotices extends Pick<TelegramOptions, 'onHeard' | 'onCaughtUp' | 'wait' | 'limits'> {
   /** An update was tried in vain and passed over. */
   readonly onParked?: () => void
 }

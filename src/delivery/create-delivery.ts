@@ -32,7 +32,9 @@ class Shell<E extends Identified> implements Delivery<E> {
   constructor(parts: DeliveryParts<E>) {
     this.#parts = parts
     const queues = { documents: new KeyedQueue(), marks: new KeyedQueue() }
-    const shared = { ...parts, ...queues, activity: this.#activity, halt: this.#halt.signal }
+    const { wakeUps } = parts.store
+    const share = parts.share ?? (wakeUps === null ? undefined : () => wakeUps.share())
+    const shared = { ...parts, ...queues, ...(share === undefined ? {} : { share }), activity: this.#activity, halt: this.#halt.signal }
     const markWriter = new MarkWriter(shared)
     this.#turns = new Turns<E>({
       ...shared,

@@ -5,6 +5,7 @@ import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
 import type { Store } from '#src/ports/store.ts'
 import type { Handler, Identified } from './handler.ts'
+import type { Share } from './pace.ts'
 import type { OnParked } from './turns.ts'
 import type { Wait } from './wait.ts'
 
@@ -25,7 +26,10 @@ export interface Delivery<E extends Identified = Identified> {
   runDue(): Promise<void>
   /** What has not gone out yet, of each network and urgency; the longest waiting first. */
   waiting(): readonly WaitingSends[]
-  /** Resolves when nothing is queued, running, or owed and sendable; what waits for a later try does not count. */
+  /**
+   * Resolves when nothing is queued, running, or owed and sendable; what waits for a later try does not count, nor what
+   * waits for its turn in the network's pace, unless it is an alert.
+   */
   idle(): Promise<void>
 }
 
@@ -46,6 +50,8 @@ export interface DeliveryParts<E extends Identified = Identified> {
   readonly log: Log
   readonly wait: Wait
   readonly newSecret: () => string
+  /** This process's part of what a network takes, above 0 and at most 1; all of it by default. */
+  readonly share?: Share
   readonly onParked?: OnParked
   /** 10 s by default. */
   readonly stopWithinMs?: number

@@ -36,6 +36,8 @@ export class Lane {
   failures = 0
   /** Set while the network asked for patience; aborting it ends the waiting. */
   hold: AbortController | null = null
+  /** Set while the network's own pace asks for patience. */
+  rest: AbortController | null = null
   failedAt: Instant = 0
   /** The network's own "not before", never shortened. */
   notBefore: Instant = 0

@@ -13,7 +13,7 @@ import type { Turns } from './turns.ts'
 
 export interface OutboxParts<E extends Identified>
   extends AttemptParts,
-    Pick<OutletParts, 'activity' | 'wait' | 'halt'> {
+    Pick<OutletParts, 'activity' | 'wait' | 'halt' | 'share'> {
   readonly channels: readonly Channel[]
   readonly handler: Handler<E>
   readonly turns: Turns<E>

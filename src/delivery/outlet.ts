@@ -9,6 +9,8 @@ import { describeError } from './describe-error.ts'
 import type { UndeliverableReason } from './handler.ts'
 import { DelayWatch } from './delay-watch.ts'
 import { contactKey, Lane, type Pending } from './lane.ts'
+import { NextLook, passTime } from './next-look.ts'
+import { Pace, type Share } from './pace.ts'
 import { retryDelayMs } from './retry-delay.ts'
 import type { Wait } from './wait.ts'
 
@@ -17,6 +19,7 @@ export interface OutletParts {
   readonly activity: Activity
   readonly clock: Clock
   readonly wait: Wait
+  readonly share?: Share
   readonly log: Log
   /** Aborted: nothing more is begun. */
   readonly halt: AbortSignal
@@ -45,14 +48,23 @@ export class Outlet {
   readonly #lanes = new Map<string, Lane>()
   readonly #ready: Record<Urgency, Set<Lane>> = { alert: new Set(), reply: new Set(), reminder: new Set() }
   readonly #delays: DelayWatch
+  /** Null: the network states no limits. */
+  readonly #pace: Pace | null
+  readonly #nextLook: NextLook
   #sending = 0
 
   constructor(channel: Channel | null, parts: OutletParts) {
     this.#channel = channel
     this.#parts = parts
     this.#delays = new DelayWatch(parts)
+    this.#pace = channel?.limits === undefined ? null : new Pace(channel.limits, parts.clock, parts.share)
+    this.#nextLook = new NextLook(parts, () => this.#begin())
     parts.halt.addEventListener('abort', () => {
-      for (const lane of this.#lanes.values()) lane.hold?.abort()
+      this.#nextLook.end()
+      for (const lane of this.#lanes.values()) {
+        lane.hold?.abort()
+        lane.rest?.abort()
+      }
     })
   }
 
@@ -81,9 +93,14 @@ export class Outlet {
   }
 
   #makeReady(lane: Lane): void {
+    lane.rest?.abort()
+    lane.rest = null
     for (const urgency of urgencies) this.#ready[urgency].delete(lane)
-    if (lane.isEmpty) this.#lanes.delete(contactKey(lane.contact))
-    else this.#ready[lane.urgency()].add(lane)
+    if (lane.isEmpty) return void this.#lanes.delete(contactKey(lane.contact))
+    const urgency = lane.urgency()
+    const restMs = this.#pace?.contactDelayMs(contactKey(lane.contact), urgency) ?? 0
+    if (restMs > 0) this.#rest(lane, urgency, restMs)
+    else this.#ready[urgency].add(lane)
   }
 
   #begin(): void {
@@ -91,12 +108,28 @@ export class Outlet {
       for (const lane of this.#ready[urgency]) {
         if (this.#parts.halt.aborted) return
         if (this.#sending >= sendingAtOnce && urgency !== 'alert') return
+        const delayMs = this.#pace?.overallDelayMs(urgency) ?? 0
+        // Nobody less urgent goes before.
+        if (delayMs > 0) return this.#nextLook.after(urgency, delayMs)
+        this.#pace?.take(contactKey(lane.contact))
         this.#ready[urgency].delete(lane)
         this.#sending += 1
         lane.isSending = true
         void this.#parts.activity.run(() => this.#serve(lane))
       }
     }
+  }
+
+  /** Others go on meanwhile; an alert that comes for the same person ends the rest. */
+  #rest(lane: Lane, urgency: Urgency, ms: number): void {
+    const rest = new AbortController()
+    lane.rest = rest
+    if (urgency === 'alert') this.#delays.watch(lane)
+    void passTime(this.#parts, urgency, ms, rest.signal).then(() => {
+      if (rest.signal.aborted) return
+      this.#makeReady(lane)
+      this.#begin()
+    })
   }
 
   async #serve(lane: Lane): Promise<void> {

@@ -35,8 +35,18 @@ export type SendResult =
   /** This message will never be taken; `code` is the network's. */
   | { readonly kind: 'refused'; readonly code: string }
 
+/** What a network publishes that it takes of one sender, edits counted like messages. */
+export interface SendingLimits {
+  /** To all people together: never more than `atMost` in any stretch of `withinMs`. */
+  readonly overall: { readonly atMost: number; readonly withinMs: number }
+  /** To one person: one each `everyMs` in the long run, and after a pause up to `burst` at once. */
+  readonly perContact: { readonly everyMs: number; readonly burst: number }
+}
+
 export interface Channel {
   readonly name: string
+  /** Kept before the network has to refuse; a network without any takes whatever comes. */
+  readonly limits?: SendingLimits
   /** Begins to receive. `failed` is called once if the channel cannot go on (e.g. its token was refused). */
   start(receive: Receive, failed: (error: ChannelError) => void): Promise<void>
   stop(): Promise<void>

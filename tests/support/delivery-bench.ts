@@ -34,6 +34,8 @@ export interface BenchParts {
   readonly clock?: ManualClock
   readonly channel?: ScriptedChannel
   readonly isStarted?: boolean
+  /** This process's part of what the network takes. */
+  readonly share?: () => number
   /** Puts something between the delivery and its store, such as a slow line. */
   readonly wrap?: (store: Store) => Store
 }
@@ -56,6 +58,7 @@ export async function openBench(parts: BenchParts): Promise<Bench> {
     log,
     wait: clock.wait,
     newSecret: () => 'fresh',
+    ...(parts.share === undefined ? {} : { share: parts.share }),
     onParked: (document, event, errorName) => parked.push({ document, event, errorName }),
   })
   if (parts.isStarted ?? true) await delivery.start()

@@ -1,5 +1,5 @@
 import type { Contact, Message, Urgency } from '#src/domain/message.ts'
-import type { Channel, SendResult } from '#src/ports/channel.ts'
+import type { Channel, SendingLimits, SendResult } from '#src/ports/channel.ts'
 
 export interface Sent {
   readonly address: string
@@ -14,6 +14,7 @@ export const later = (afterMs: number): SendResult => ({ kind: 'later', afterMs 
 /** A network that answers as the test says; without a script it takes everything. */
 export class ScriptedChannel implements Channel {
   readonly name: string
+  readonly limits?: SendingLimits
   /** Every call, in the order in which they came. */
   readonly tried: Sent[] = []
   /** What the network took. */
@@ -23,8 +24,9 @@ export class ScriptedChannel implements Channel {
   answer: Answer = (_sent, number) => ({ kind: 'sent', ref: `ref-${number}` })
   readonly #underWay = new Map<string, number>()
 
-  constructor(name = 'net') {
+  constructor(name = 'net', limits?: SendingLimits) {
     this.name = name
+    if (limits !== undefined) this.limits = limits
   }
 
   /** The texts that the network took, of one person or of all. */

@@ -61,7 +61,7 @@ export class TelegramClinic {
     this.store = createLowdbStore({ folder: this.folder, steps: documentMigrations, cipher: this.cipher })
     await this.store.open()
     const heard = { onHeard: () => this.hearing?.heard(), onCaughtUp: () => this.hearing?.caughtUp() }
-    const channel = createTelegram({ token, apiRoot, webhook: null }, log, { wait: this.lineTime.wait, ...heard })
+    const channel = createTelegram({ token, apiRoot, webhook: null }, log, { wait: this.lineTime.wait, limits: null, ...heard })
     this.app = createApp({ product, store: this.store, channels: [channel], clock, log, wait: clock.wait })
     const { store, app } = this
     const parts = { channel: channel.name, store, delivery: app.delivery, clock, wait: clock.wait, log }

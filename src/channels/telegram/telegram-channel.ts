@@ -1,5 +1,5 @@
 import { ChannelError } from '#src/ports/channel.ts'
-import type { Channel, Receive } from '#src/ports/channel.ts'
+import type { Channel, Receive, SendingLimits } from '#src/ports/channel.ts'
 import type { HttpRoute } from '#src/ports/http-route.ts'
 import { amendMessage } from './amend-message.ts'
 import { createConnection } from './connection.ts'
@@ -20,6 +20,16 @@ import type { Wait } from './wait-for.ts'
 
 const officialRoot = 'https://api.telegram.org'
 
+/**
+ * "Avoid sending more than one message per second" in one chat, with short bursts let through, and about 30 messages a
+ * second over all (https://core.telegram.org/bots/faq). How long a burst may be is not published: ten is our choice,
+ * so that somebody who answers every second is not kept waiting.
+ */
+export const telegramLimits: SendingLimits = {
+  overall: { atMost: 30, withinMs: 1000 },
+  perContact: { everyMs: 1000, burst: 10 },
+}
+
 export interface TelegramOptions {
   readonly token: string
   /** A self-hosted Bot API server; Telegram's own by default. */
@@ -34,6 +44,8 @@ export interface TelegramOptions {
   readonly onHeard?: () => void
   /** Everything that the server had at the time of a poll is handled or left. */
   readonly onCaughtUp?: () => void
+  /** Telegram's own by default; null for none, where no time passes between messages. */
+  readonly limits?: SendingLimits | null
 }
 
 export interface TelegramChannel extends Channel {
@@ -43,7 +55,7 @@ export interface TelegramChannel extends Channel {
 
 export function createTelegramChannel(options: TelegramOptions): TelegramChannel {
   const { token, apiRoot = officialRoot, wait = waitFor, log = () => {}, onParked = () => {} } = options
-  const { webhook = null, onHeard = () => {}, onCaughtUp = () => {} } = options
+  const { webhook = null, onHeard = () => {}, onCaughtUp = () => {}, limits = telegramLimits } = options
   const connection = createConnection({ token, apiRoot, wait })
   let receiver: Receive | null = null
   let session: TelegramSession | null = null
@@ -66,6 +78,7 @@ export function createTelegramChannel(options: TelegramOptions): TelegramChannel
   return {
     name: telegramName,
     routes: webhook === null ? [] : [createWebhookRoute(webhook, async (update) => hooked?.take(update) ?? 'later')],
+    ...(limits === null ? {} : { limits }),
     async start(receive, failed) {
       if (session !== null) throw new Error('The Telegram channel is already started')
       receiver = receive
