@@ -6,6 +6,7 @@ import { readPlan } from '#src/content/read-plan.ts'
 import { mayTakeIn } from '#src/domain/signature.ts'
 import { createLog } from '#src/log.ts'
 import { check, printCheck } from './check.ts'
+import { addCopies } from './copies/add-copies.ts'
 import { describeSignature, howToSign } from './describe-signature.ts'
 import { enrolPlan } from './enrol-plan.ts'
 import { InputError } from './input-error.ts'
@@ -32,6 +33,7 @@ export function createProgram(surface: Surface, done: (status: number) => void):
   addEnrol(program, surface)
   addSign(program, surface)
   addStatus(program, surface, done)
+  addCopies(program, surface, done)
   return program
 }
 

@@ -12,7 +12,12 @@ export function readInputFile(path: string): string {
   try {
     return readFileSync(path, 'utf8')
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code ?? 'unknown'
-    throw new InputError(`${path}: ${reasons[code] ?? `it cannot be read (${code})`}`, { cause: error })
+    throw describeUnreadable(path, error)
   }
+}
+
+/** `error` is the system's. */
+export function describeUnreadable(path: string, error: unknown): InputError {
+  const code = (error as NodeJS.ErrnoException).code ?? 'unknown'
+  return new InputError(`${path}: ${reasons[code] ?? `it cannot be read (${code})`}`, { cause: error })
 }

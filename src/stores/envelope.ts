@@ -47,7 +47,7 @@ export interface CommittedEnvelope {
 
 export function commitToEnvelope(before: Envelope | null, event: EventId, commit: Commit): CommittedEnvelope {
   const entries = [...(before?.entries ?? []), ...commit.entries]
-  const closes = entries.length > 0 && (commit.closesVolume || bytesOf(entries) > openEntriesMaxBytes)
+  const closes = entries.length > 0 && (commit.closesVolume || bytesOfEntries(entries) > openEntriesMaxBytes)
   const volumes = before?.volumes ?? 0
   const envelope: Envelope = {
     format: envelopeFormat,
@@ -83,6 +83,6 @@ export function listOwed(envelope: Envelope | null): readonly Owed[] {
   return envelope.owed.map(({ effect, attempts }) => ({ document: envelope.id, effect, attempts }))
 }
 
-function bytesOf(entries: readonly Entry[]): number {
+export function bytesOfEntries(entries: readonly Entry[]): number {
   return Buffer.byteLength(JSON.stringify(entries))
 }

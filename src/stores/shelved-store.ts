@@ -1,10 +1,12 @@
 import type { Entry } from '#src/domain/entry.ts'
 import type { DocumentId, EffectId, EventId, Instant } from '#src/domain/identifier.ts'
 import type { Contact } from '#src/domain/message.ts'
+import type { Archive, DocumentCopy } from '#src/ports/archive.ts'
 import { StoreError } from '#src/ports/store.ts'
 import type { Commit, Delivery, DocumentKind, Head, MarkKept, Owed, Store, StoredDocument } from '#src/ports/store.ts'
 import { checkCommit } from './check-commit.ts'
 import { copyJson } from './copy-json.ts'
+import { envelopeOf } from './document-copy.ts'
 import { documentFileName } from './document-file-name.ts'
 import { createDocumentQueues } from './document-queues.ts'
 import { commitToEnvelope, listOwed, settleInEnvelope } from './envelope.ts'
@@ -16,7 +18,7 @@ import type { Shelf } from './shelf.ts'
 type Unsaved = Pick<Envelope, 'owed' | 'refs'>
 
 /** The store that keeps each document on a shelf; it alone knows the rules, the shelf only keeps. */
-export class ShelvedStore implements Store {
+export class ShelvedStore implements Store, Pick<Archive, 'copyIn'> {
   readonly wakeUps = null
   readonly #shelf: Shelf
   readonly #format: number
@@ -138,6 +140,18 @@ export class ShelvedStore implements Store {
       record.push(...(await this.#shelf.readVolume(id, number)))
     }
     return [...record, ...copyJson(envelope.entries)]
+  }
+
+  async copyIn(copy: DocumentCopy): Promise<void> {
+    const { id } = copy.document
+    await this.#turn(id, async () => {
+      if ((await this.#shelf.read(id)) !== null) throw new StoreError('unavailable', 'A document of that id stands already. Nothing was put in its place.')
+      const { document, head, entries } = copy
+      checkCommit(id, null, { document, head, entries, effects: [], closesVolume: false }, this.#format)
+      const { envelope, volume } = envelopeOf(copyJson(copy))
+      if (volume !== null) await this.#shelf.writeVolume(id, envelope.volumes, volume)
+      await this.#save(envelope)
+    })
   }
 
   async erase(id: DocumentId): Promise<void> {

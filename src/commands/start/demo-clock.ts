@@ -5,6 +5,8 @@ import { z } from 'zod'
 import type { Instant } from '#src/domain/identifier.ts'
 import type { Clock } from '#src/ports/clock.ts'
 
+export const demoClockFileName = 'demo-clock.json'
+
 const savedShape = z.object({ offsetMs: z.number().int().min(0) })
 
 export class DemoClock implements Clock {
@@ -34,7 +36,7 @@ export function readMovedClock(folder: string): Clock {
 }
 
 function pathIn(folder: string): string {
-  return join(folder, 'demo-clock.json')
+  return join(folder, demoClockFileName)
 }
 
 /** A clock file that is missing or spoilt costs the demo its moved time and nothing else. */

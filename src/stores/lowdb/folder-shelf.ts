@@ -17,6 +17,7 @@ import type { Decoded } from '../stored-envelope.ts'
 import { createFileAdapter, describeDamaged } from './file-adapter.ts'
 import type { SealedFile } from './file-adapter.ts'
 import type { FileSystem } from './file-system.ts'
+import { refuseFilling } from './filling-mark.ts'
 import { beatEveryMs } from './folder-lock.ts'
 import type { FolderLock } from './folder-lock.ts'
 import { requireOneKey } from './key-change.ts'
@@ -29,6 +30,8 @@ export interface FolderShelfOptions {
   readonly steps: readonly Migration[]
   readonly cipher: Cipher
   readonly lock: () => Promise<FolderLock>
+  /** Called once the lock is held and before anything is read; by default it refuses a folder that was filled only in part. */
+  readonly prepare?: (shelf: FolderShelf) => Promise<void>
 }
 
 export interface Volume {
@@ -63,12 +66,13 @@ export class FolderShelf implements Shelf {
   }
 
   async open(visit: (envelope: Envelope) => void): Promise<void> {
-    const { folder, files, lock } = this.#options
+    const { folder, files, lock, prepare = () => refuseFilling(files, folder) } = this.#options
     try {
       await this.#makeFolders()
       const held = await lock()
       this.#lock = held
       await requireOneKey(files, folder)
+      await prepare(this)
       await this.#visitAll(visit)
       // A beat that fails is made up for by the next one; the lock itself says when it is lost.
       this.#beats = setInterval(() => void held.beat().catch(() => {}), beatEveryMs).unref()
@@ -243,7 +247,7 @@ export function decodeVolume(value: unknown, id: DocumentId, number: number): De
   return { kind: 'good', value: value as Volume }
 }
 
-function describeMissing(path: string): StoreError {
+export function describeMissing(path: string): StoreError {
   return new StoreError('damaged', `${path} is missing. Nothing was changed. Restore it from a backup.`)
 }
 

@@ -1,3 +1,4 @@
+import type { Archive } from '#src/ports/archive.ts'
 import type { Migration } from '#src/ports/migration.ts'
 import type { Store } from '#src/ports/store.ts'
 import { plain, type Cipher } from '../cipher.ts'
@@ -21,7 +22,7 @@ export interface LowdbOptions {
 }
 
 /** The embedded store: one process, one folder, one file a document. */
-export function createLowdbStore(options: LowdbOptions): Store {
+export function createLowdbStore(options: LowdbOptions): Store & Pick<Archive, 'copyIn'> {
   const { folder, isAlive, files = nodeFileSystem, steps = noMigrations, cipher = plain } = options
   const lock = () => lockFolder({ files, folder, ...(isAlive === undefined ? {} : { isAlive }) })
   return new ShelvedStore(new FolderShelf({ folder, files: shareFolderSyncs(files), steps, cipher, lock }), formatAfter(steps))

@@ -8,6 +8,7 @@ import { readErrorCode, toStoreError } from '../store-failure.ts'
 import { decodeEnvelope } from '../stored-envelope.ts'
 import { createFileAdapter } from './file-adapter.ts'
 import { nodeFileSystem, type FileSystem } from './file-system.ts'
+import { refuseFilling } from './filling-mark.ts'
 import { requireOneKey } from './key-change.ts'
 import { documentPlace } from './places.ts'
 
@@ -25,6 +26,7 @@ export async function readEnvelopes(
   files: FileSystem = nodeFileSystem,
 ): Promise<readonly Envelope[] | null> {
   await requireOneKey(files, folder)
+  await refuseFilling(files, folder)
   const documents = join(folder, 'documents')
   const names = await listOrNull(files, documents)
   if (names === null) return null

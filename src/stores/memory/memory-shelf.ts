@@ -71,6 +71,12 @@ export function createMemoryShelf(disk: MemoryDisk, steps: readonly Migration[])
   }
 }
 
+/** In the order of their code units. */
+export function listDocumentIds(disk: MemoryDisk): readonly DocumentId[] {
+  const ids = disk.keys().map(parseDocumentKey).filter((id) => id !== null)
+  return ids.sort((a, b) => (a < b ? -1 : a > b ? 1 : 0))
+}
+
 function documentKey(id: DocumentId): string {
   return `documents/${documentFileName(id)}`
 }

@@ -60,7 +60,7 @@ export async function copyIn({ rows, jobs, format, now }: CommitParts, copy: Doc
   queue('INSERT INTO nuchal.contact (key, document, place) SELECT key, $1, $3 FROM unnest($2::text[]) AS key', [id, contacts, place ?? 0])
   queue(
     `INSERT INTO nuchal.outbox (document, seq, effect_id, format, effect, attempts)
-     SELECT $1, n, id, $2, effect, attempts FROM unnest($3::text[], $4::text[], $5::int[]) WITH ORDINALITY AS t (id, effect, attempts, n)`,
+     SELECT $1, n, id, $2::int, effect, attempts FROM unnest($3::text[], $4::text[], $5::int[]) WITH ORDINALITY AS t (id, effect, attempts, n)`,
     [id, format, owed.map(({ effect }) => effect.id), owed.map(({ effect }) => rows.effect(id, effect)), owed.map(({ attempts }) => attempts)],
   )
   const refs = copy.refs.slice(-rememberedRefs)

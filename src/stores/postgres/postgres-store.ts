@@ -12,6 +12,7 @@ import { claimDocument, findClaimable } from './claim.ts'
 import { commitAnswer, readOutbox, toOwed, type CommitParts } from './commit-answer.ts'
 import { openConnections, type Connections } from './connections.ts'
 import { copyIn, copyOut } from './copies.ts'
+import { refuseFilling } from './filling.ts'
 import { checkKey, takeKey } from './key-check.ts'
 import { createLateLooks, type LateLooks } from './late-looks.ts'
 import { MarkFlusher } from './mark-flusher.ts'
@@ -31,6 +32,8 @@ export interface PostgresOptions {
   readonly now?: () => Instant
   /** How long a mark may wait for others, to be written along with them. */
   readonly marksEveryMs?: number
+  /** Whether a database that was filled only in part will do: for whoever fills it. */
+  readonly isBeingFilled?: boolean
   /** Something went wrong that is made up for by itself; a fixed word for the log. */
   readonly onTrouble?: (event: string) => void
 }
@@ -43,6 +46,7 @@ export class PostgresStore implements Store, Archive {
   readonly #lateLooks: LateLooks
   readonly #rows: Rows
   readonly #cipher: Cipher
+  readonly #isBeingFilled: boolean
   readonly #parts: CommitParts
   readonly #marks = new Marks()
   readonly #flusher: MarkFlusher
@@ -51,12 +55,13 @@ export class PostgresStore implements Store, Archive {
   #state: 'new' | 'open' | 'closed' = 'new'
 
   constructor(options: PostgresOptions) {
-    const { url, steps = noMigrations, cipher = plain, size = 10, now = Date.now, marksEveryMs = 250, onTrouble = () => {} } = options
+    const { url, steps = noMigrations, cipher = plain, size = 10, now = Date.now, marksEveryMs = 250, isBeingFilled = false, onTrouble = () => {} } = options
     this.#connections = openConnections({ url, size })
     this.#presence = createPresence(this.#connections)
     this.#jobs = createWakeJobs({ connections: this.#connections, now, share: () => 1 / this.#presence.processes(), onTrouble: () => onTrouble('job-queue-failed') })
     this.#lateLooks = createLateLooks(this.#connections, now)
     this.#cipher = cipher
+    this.#isBeingFilled = isBeingFilled
     this.#rows = createRows(cipher, steps)
     this.#parts = { rows: this.#rows, jobs: this.#jobs, format: formatAfter(steps), self: this.#presence.id, now }
     this.#flusher = new MarkFlusher({ connections: this.#connections, rows: this.#rows, marks: this.#marks, everyMs: marksEveryMs, onTrouble: () => onTrouble('marks-not-written') })
@@ -86,6 +91,7 @@ export class PostgresStore implements Store, Archive {
       await prepareSchema(this.#connections)
       await takeKey(this.#connections, this.#cipher)
       await checkKey(this.#connections, this.#cipher)
+      if (!this.#isBeingFilled) await refuseFilling(this.#connections.run)
       const [found] = await this.#connections.run<{ newest: number }>('SELECT coalesce(max(format), 0) AS newest FROM nuchal.document')
       if ((found?.newest ?? 0) > this.#parts.format) throw describeNewer(found?.newest ?? 0)
       await this.#jobs.open()

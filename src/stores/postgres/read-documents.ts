@@ -4,6 +4,7 @@ import type { Migration } from '#src/ports/migration.ts'
 import type { Cipher } from '../cipher.ts'
 import { readOutbox, toOwed } from './commit-answer.ts'
 import { openConnections } from './connections.ts'
+import { refuseFilling } from './filling.ts'
 import { checkKey } from './key-check.ts'
 import { createRows } from './rows.ts'
 import { isPrepared } from './schema.ts'
@@ -15,6 +16,7 @@ export async function readDocuments(url: string, steps: readonly Migration[], ci
   try {
     if (!(await isPrepared(connections))) return null
     await checkKey(connections, cipher)
+    await refuseFilling(connections.run)
     return await connections.transaction(async (run) => {
       const found = await run<{ id: DocumentId; body: string; head: string; owing: number }>('SELECT id, body, head, owing FROM nuchal.document ORDER BY id')
       const read = []
