@@ -31,7 +31,8 @@ export type Told =
   | { readonly kind: 'joined'; readonly contact: Contact }
   /** Its invitation was opened, and nobody may join now. */
   | { readonly kind: 'turned-away' }
-  | { readonly kind: 'cleared'; readonly by: Actor; readonly assessed: string; readonly reason: string; readonly dose: 'usual' | 'lowest' }
+  /** `seenAlerts`: how many alerts there had been when the clearing began; absent where an older version began it. */
+  | { readonly kind: 'cleared'; readonly by: Actor; readonly assessed: string; readonly reason: string; readonly dose: 'usual' | 'lowest'; readonly seenAlerts?: number }
   /** Maximal tests; they bound what the rules prescribe from the next session on. */
   | { readonly kind: 'measured'; readonly by: Actor; readonly measurements: readonly Measurement[] }
   /** Another plan instead of the present one; `by` is null where it comes from a file. */
@@ -68,7 +69,7 @@ export type Told =
   /** Null where nothing is open any more. */
   | { readonly kind: 'open-matters'; readonly chart: DocumentId; readonly matters: OpenMatters | null }
   | { readonly kind: 'answer'; readonly chart: DocumentId; readonly client: string }
-  | { readonly kind: 'clear'; readonly chart: DocumentId; readonly client: string; readonly dose: string }
+  | { readonly kind: 'clear'; readonly chart: DocumentId; readonly client: string; readonly dose: string; readonly seenAlerts?: number }
   | { readonly kind: 'measure'; readonly chart: DocumentId; readonly client: string; readonly directions: readonly Direction[] }
   | { readonly kind: 'place'; readonly chart: DocumentId; readonly client: string; readonly offers: readonly LadderOnOffer[] }
   | { readonly kind: 'score'; readonly chart: DocumentId; readonly client: string; readonly last: { readonly on: LocalDate; readonly raw: number } | null }

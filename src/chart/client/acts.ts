@@ -17,6 +17,7 @@ import { explainForTherapist } from './explain-whole.ts'
 import { lookAt } from './look.ts'
 import { offerMeasuring } from './measure.ts'
 import { askForAnswer } from './messages.ts'
+import { alertNumber } from './new-alert.ts'
 import { offerPlaces } from './place-by-hand.ts'
 import { scheduleAbsence } from './absence-timer.ts'
 import { chainOf, planOf, protocolOf, stateOf } from './plan-facts.ts'
@@ -94,7 +95,8 @@ function actContacted(draft: Draft<Chart>, by: Actor, id: string): string {
 function actClear(draft: Draft<Chart>, by: Actor): string {
   const { lock } = draft.document
   if (!lock) return text(draft, 'acts.not-locked')
-  draft.tell(by.desk, { kind: 'clear', chart: draft.document.id, client: planOf(draft.document).client.name, dose: restartWords(draft, lock.level) })
+  const { id, alertsRaised } = draft.document
+  draft.tell(by.desk, { kind: 'clear', chart: id, client: planOf(draft.document).client.name, dose: restartWords(draft, lock.level), seenAlerts: alertsRaised })
   return ''
 }
 
@@ -115,9 +117,14 @@ function restartIndex(draft: Draft<Chart>, ladder: LadderId, level: 'urgent' | '
 }
 
 /** A person clears a lock, with a reason; training starts again lower, and without progress for a while. */
-export function clearLock(draft: Draft<Chart>, { by, assessed, reason, dose }: ToldOf<'cleared'>): void {
+export function clearLock(draft: Draft<Chart>, { by, assessed, reason, dose, seenAlerts }: ToldOf<'cleared'>): void {
   const { lock } = draft.document
-  if (!lock) return tellDesk(draft, by.desk, { text: text(draft, 'acts.not-locked'), buttons: [], urgency: 'reply', alert: null })
+  const answer = (key: string): void => tellDesk(draft, by.desk, { text: text(draft, key), buttons: [], urgency: 'reply', alert: null })
+  if (!lock) return answer('acts.not-locked')
+  if (seenAlerts !== undefined && hasLockedSince(draft.document, seenAlerts)) {
+    draft.record('clearing-outdated', by.name, { assessed, reason, dose })
+    return answer('acts.clearing-outdated')
+  }
   const plan = planOf(draft.document)
   const states = { ...draft.document.states }
   for (const ladder of laddersOf(plan)) {
@@ -153,6 +160,11 @@ export function clearLock(draft: Draft<Chart>, { by, assessed, reason, dose }: T
   bringOn(draft, clientParty)
   flushNotes(draft, clientParty)
   tellDesk(draft, by.desk, { text: text(draft, 'acts.cleared', { sessions: protocolOf(plan, draft.content).lock.sessionsWithoutProgress }), buttons: [], urgency: 'reply', alert: null })
+}
+
+/** A sign that came after somebody began to clear has been judged by nobody. */
+function hasLockedSince({ alerts }: Chart, seenAlerts: number): boolean {
+  return alerts.some(({ id, level }) => level !== 'routine' && alertNumber(id) > seenAlerts)
 }
 
 /** Shown in person with the set-up checked and, where it is needed, approved. It permits a move and makes none. */

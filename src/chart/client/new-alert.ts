@@ -31,6 +31,11 @@ export function newAlert(draft: Draft<Chart>, given: NewAlert): Alert {
   return alert
 }
 
+/** How many alerts there had been with this one. */
+export function alertNumber(id: AlertId): number {
+  return Number(id.slice(1))
+}
+
 /** Exercise, dose and set at this moment; null outside a session. */
 export function describeMoment(draft: Draft<Chart>): string | null {
   if (draft.document.session === null) return null

@@ -72,5 +72,6 @@ function clearLock(draft: Draft<Desk>, { data }: Conversation): void {
     assessed: String(data.assessed),
     reason: String(data.reason),
     dose: data.dose === 'lowest' ? 'lowest' : 'usual',
+    ...(typeof data.seenAlerts === 'number' ? { seenAlerts: data.seenAlerts } : {}),
   })
 }

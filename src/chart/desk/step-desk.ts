@@ -67,7 +67,7 @@ const hearings: Hearings = {
   place: (draft, { chart, client, offers }) => beginAbout(draft, 'placing', { chart, client, offers: offers as unknown as Answer }),
   score: (draft, { chart, client, last }) => beginAbout(draft, 'disability', { chart, client, lastOn: last?.on ?? null, lastRaw: last?.raw ?? null }),
   answer: (draft, { chart, client }) => beginAbout(draft, 'answering', { chart, client }),
-  clear: (draft, { chart, client, dose }) => beginAbout(draft, 'clearing', { chart, client, startDose: dose }),
+  clear: (draft, { chart, client, dose, seenAlerts = null }) => beginAbout(draft, 'clearing', { chart, client, startDose: dose, seenAlerts }),
 }
 
 function hear(draft: Draft<Desk>, told: Told): void {
