@@ -1,4 +1,4 @@
-import type { DocumentId } from '#src/domain/identifier.ts'
+import type { DocumentId, EffectId } from '#src/domain/identifier.ts'
 import type { Inbound } from '#src/ports/channel.ts'
 import { Activity } from './activity.ts'
 import { countWaiting } from './count-waiting.ts'
@@ -13,6 +13,7 @@ import { Turns } from './turns.ts'
 import { Waker } from './waker.ts'
 
 const longestStopMs = 10_000
+const none: ReadonlySet<EffectId> = new Set()
 
 export function createDelivery<E extends Identified>(parts: DeliveryParts<E>): Delivery<E> {
   return new Shell(parts)
@@ -39,7 +40,7 @@ class Shell<E extends Identified> implements Delivery<E> {
     this.#turns = new Turns<E>({
       ...shared,
       onParked: parts.onParked ?? ignore,
-      take: (owed) => this.#outbox.take(owed, false),
+      take: (owed, added) => this.#outbox.take(owed, added),
       reply: (effects) => this.#outbox.reply(effects),
       committed: (document) => {
         markWriter.noteCommit(document)
@@ -63,7 +64,7 @@ class Shell<E extends Identified> implements Delivery<E> {
   async start(): Promise<void> {
     const { store } = this.#parts
     await this.#activity.run(async () => {
-      this.#outbox.take(await store.claim(), true)
+      this.#outbox.take(await store.claim(), none)
       if (store.wakeUps === null) await this.#timers.start()
       else await store.wakeUps.start((document) => this.#activity.run(() => this.#lookAt(document)))
     })
@@ -100,7 +101,7 @@ class Shell<E extends Identified> implements Delivery<E> {
   /** A hint that something of the document may be due or unsent. */
   async #lookAt(document: DocumentId): Promise<void> {
     const { store } = this.#parts
-    this.#outbox.take(await store.claim(document), true)
+    this.#outbox.take(await store.claim(document), none)
     const head = await store.head(document)
     if (head !== null) await this.#waker.wake(head)
   }

@@ -8,7 +8,7 @@ export interface Pending {
   /** The document that owes it; null where nothing is stored. */
   readonly document: DocumentId | null
   readonly effect: Sendable
-  /** Owed since an earlier run, so perhaps sent already. */
+  /** Owed since an earlier run or by another process, so perhaps sent already. */
   readonly isAgain: boolean
   /** Worth nothing afterwards; null: never given up. */
   readonly until: Instant | null

@@ -45,12 +45,14 @@ export class Outbox<E extends Identified> {
     this.#tells = new Tells<E>({ ...parts, settle: (document, effect, mark) => this.#settle(document, effect, mark) })
   }
 
-  take(owed: readonly Owed[], isAgain: boolean): void {
+  /** `added`: what nobody can have sent yet; the rest is owed since earlier, so perhaps sent already. */
+  take(owed: readonly Owed[], added: ReadonlySet<EffectId>): void {
     const pendings: Pending[] = []
     for (const { document, effect } of owed) {
       const key = takenKey(document, effect.id)
       if (this.#taken.has(key)) continue
       this.#taken.add(key)
+      const isAgain = !added.has(effect.id)
       const takers: { readonly [Kind in Effect['kind']]: (effect: Extract<Effect, { kind: Kind }>) => void } = {
         send: (send) => pendings.push(this.#pend(document, send, isAgain)),
         amend: (amend) => pendings.push(this.#pend(document, amend, isAgain)),

@@ -1,4 +1,4 @@
-import type { DocumentId, EventId } from '#src/domain/identifier.ts'
+import type { DocumentId, EffectId, EventId } from '#src/domain/identifier.ts'
 import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
 import { StoreError, type Commit, type Head, type Owed, type Store, type StoredDocument } from '#src/ports/store.ts'
@@ -26,8 +26,11 @@ export interface TurnParts<E extends Identified> {
   readonly log: Log
   readonly documents: KeyedQueue
   readonly onParked: OnParked
-  /** Takes what the document owes; what is on its way already is known to the taker. */
-  readonly take: (owed: readonly Owed[]) => void
+  /**
+   * Takes what the document owes; what is on its way already is known to the taker. What this turn has added was sent by
+   * nobody yet; anything else that is not on its way here may have been, by an earlier process or another.
+   */
+  readonly take: (owed: readonly Owed[], added: ReadonlySet<EffectId>) => void
   readonly reply: (effects: readonly SendEffect[]) => void
   readonly committed: (document: DocumentId) => void
 }
@@ -82,7 +85,7 @@ export class Turns<E extends Identified> {
   async #apply(document: DocumentId, event: E): Promise<TurnResult> {
     const { decided, owed } = await this.#applyOnceMore(document, event)
     // Also after a repeat: a commit whose confirmation was lost owes effects that nobody has taken yet.
-    this.#parts.take(owed)
+    this.#parts.take(owed, addedBy(decided))
     if (decided.kind === 'failed') throw decided.error
     if (decided.kind === 'seen') return decided
     const { result } = decided
@@ -123,6 +126,10 @@ export class Turns<E extends Identified> {
       return { kind: 'failed', error }
     }
   }
+}
+
+function addedBy(decided: Decided): ReadonlySet<EffectId> {
+  return new Set(readCommit(decided)?.effects.map(({ id }) => id))
 }
 
 function readCommit(decided: Decided): Commit | null {

@@ -539,8 +539,7 @@ export function describeStore(name: string, make: () => Promise<StoreUnderTest>)
             await fresh.dispose()
           }
         }),
-        // A database is closed and opened anew for each act of some; the same laws in fewer runs.
-        { numRuns: name.includes('PostgreSQL') ? 8 : 25, seed: modelSeed },
+        { numRuns: 25, seed: modelSeed },
       )
     }, 60_000)
   })

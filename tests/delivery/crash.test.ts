@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Urgency } from '#src/domain/message.ts'
 import type { Inbound, SendResult } from '#src/ports/channel.ts'
+import type { Store } from '#src/ports/store.ts'
 import { openBench, reopenAfterKill, type Bench } from '#tests/support/delivery-bench.ts'
 import { inbound, send, tell, type Respond } from '#tests/support/diary-handler.ts'
 import { flush, type ManualClock } from '#tests/support/manual-clock.ts'
@@ -166,6 +167,24 @@ describe('a process that is killed', () => {
     expect(counts).toEqual([2, 5])
   })
 
+  it('counts a reminder that an answer makes it take over from another process as one that may have gone out', async () => {
+    const outside = new Outside([])
+    const respond: Respond = (event) => ({ effects: event.kind === 'said' && event.text === 'remind' ? [send(event, 'ada', 'reminder', 'reminder')] : [] })
+    // As where the other still counts as living at the start, and as dead by the time of the answer.
+    const wrap = (store: Store): Store => new Proxy(store, { get: (target, key) => (key === 'claim' ? async () => [] : memberOf(target, key)) })
+    let bench = await openBench({ respond })
+    wire(bench, outside, new Fuse(Infinity))
+    await bench.delivery.receive(inbound('u1', 'ada', 'remind'))
+    await bench.delivery.idle()
+    for (let life = 0; life < 3; life += 1) {
+      bench = await reopenAfterKill(bench, { respond, wrap })
+      wire(bench, outside, new Fuse(Infinity))
+      await bench.delivery.receive(inbound(`again-${life}`, 'ada', 'hello'))
+      await bench.delivery.idle()
+    }
+    expect(countOf(outside, 'reminder')).toBe(2)
+  })
+
   it('sends what was owed most urgent first at the next start, before anything new', async () => {
     const respond: Respond = (event) => {
       if (event.kind === 'woken') return { timers: [], effects: [send(event, 'ann', 'woken', 'alert')] }
@@ -210,4 +229,9 @@ describe('a process that is killed', () => {
 
 function jumpTo(clock: ManualClock, at: number): void {
   clock.jump(at - clock.now())
+}
+
+function memberOf(store: Store, key: string | symbol): unknown {
+  const member: unknown = Reflect.get(store, key)
+  return typeof member === 'function' ? member.bind(store) : member
 }

@@ -113,14 +113,15 @@ describe('a client who blocks the bot', () => {
     clinic.double.unblock(client)
     await clinic.until(() => told().length === 2)
     await clinic.say(client, 'ready')
+    // The notice of the silence, into which the moved clock has run, may come in between.
+    await clinic.until(() => clinic.lastTo(client).startsWith('First the safety check.'))
 
     expect(whileBlocked).toBe(1)
     expect(told()).toEqual([
       'Orla Tiernan cannot be reached on this network. Reminders have stopped. Please use another way.',
       'Orla Tiernan can be reached again.',
     ])
-    // The open question: behind the notice of a silence where the moved clock came to one, and then it is asked from the start.
-    expect(clinic.lastTo(client)).toMatch(/^First the safety check\.|Are you ready\?$/)
+    expect(clinic.lastTo(client)).toMatch(/^First the safety check\./)
   }, longMs)
 })
 

@@ -60,3 +60,18 @@ export function watchFiles(folder: string): WatchedFiles {
     },
   }
 }
+
+/** The calls of one durable write of a document: content synced before the rename, the name synced after it. */
+export function durableWriteOf(document: string): readonly string[] {
+  const path = `documents/${document}.json`
+  return [
+    `create ${path}.tmp`,
+    `write ${path}.tmp`,
+    `sync ${path}.tmp`,
+    `close ${path}.tmp`,
+    `remove ${path}.previous`,
+    `link ${path} ${path}.previous`,
+    `rename ${path}.tmp ${path}`,
+    'syncFolder documents',
+  ]
+}

@@ -1,3 +1,4 @@
+import { setTimeout } from 'node:timers/promises'
 import type { Connections } from './connections.ts'
 import { DatabaseFailure } from './database-error.ts'
 
@@ -16,7 +17,7 @@ export async function waitUntilUp({ run }: Connections): Promise<void> {
     } catch (error) {
       const isStarting = error instanceof DatabaseFailure && error.databaseCode === startingUp
       if (!isStarting || tries === triesAtMost) throw error
-      await new Promise((resolve) => setTimeout(resolve, everyMs))
+      await setTimeout(everyMs)
     }
   }
 }

@@ -1,3 +1,4 @@
+import { setTimeout } from 'node:timers/promises'
 import PgBoss from 'pg-boss'
 import type { DocumentId, Instant } from '#src/domain/identifier.ts'
 import type { WakeUps } from '#src/ports/store.ts'
@@ -57,7 +58,7 @@ export function createWakeJobs({ connections, now, share, onTrouble }: WakeJobsO
   async function work(wake: (document: DocumentId) => Promise<void>): Promise<void> {
     while (!halt.signal.aborted) {
       const found = await take(wake).catch(() => onTrouble())
-      if (found !== true) await pause(pollEveryMs, halt.signal)
+      if (found !== true) await setTimeout(pollEveryMs, undefined, { signal: halt.signal }).catch(() => {})
     }
   }
 
@@ -101,19 +102,6 @@ export function createWakeJobs({ connections, now, share, onTrouble }: WakeJobsO
     share,
     close: () => boss.stop({ graceful: false, wait: false, close: false }),
   }
-}
-
-function pause(ms: number, signal: AbortSignal): Promise<void> {
-  return new Promise((resolve) => {
-    if (signal.aborted) return resolve()
-    const timer = setTimeout(done, ms)
-    function done(): void {
-      clearTimeout(timer)
-      signal.removeEventListener('abort', done)
-      resolve()
-    }
-    signal.addEventListener('abort', done, { once: true })
-  })
 }
 
 function databaseOf(run: Run): PgBoss.Db {

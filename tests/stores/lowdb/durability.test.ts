@@ -8,7 +8,7 @@ import { startScript } from '#tests/support/start-script.ts'
 import { countUp, documentId, effectId, eventId, makeEntry, makeSend } from '#tests/support/store-samples.ts'
 import type { Tally } from '#tests/support/store-samples.ts'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
-import { watchFiles } from '#tests/support/watched-files.ts'
+import { durableWriteOf, watchFiles } from '#tests/support/watched-files.ts'
 
 const chart = documentId('chart-1')
 
@@ -30,16 +30,7 @@ describe('one answer', () => {
     await store.apply(chart, eventId('2'), countUp(chart, { entries: [makeEntry('e')], effects: [makeSend('s')] }))
     await store.settle(chart, effectId('s'), { kind: 'delivered', ref: 'r' })
 
-    expect(files.calls).toEqual([
-      'create documents/chart-1.json.tmp',
-      'write documents/chart-1.json.tmp',
-      'sync documents/chart-1.json.tmp',
-      'close documents/chart-1.json.tmp',
-      'remove documents/chart-1.json.previous',
-      'link documents/chart-1.json documents/chart-1.json.previous',
-      'rename documents/chart-1.json.tmp documents/chart-1.json',
-      'syncFolder documents',
-    ])
+    expect(files.calls).toEqual(durableWriteOf('chart-1'))
     await store.close()
   })
 

@@ -9,7 +9,7 @@ import { makeCipher } from '#tests/support/data-keys.ts'
 import { findReadable, readFolder } from '#tests/support/folder-bytes.ts'
 import { countUp, documentId, effectId, eventId, makeEntry, makeSend } from '#tests/support/store-samples.ts'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
-import { watchFiles } from '#tests/support/watched-files.ts'
+import { durableWriteOf, watchFiles } from '#tests/support/watched-files.ts'
 
 const chart = documentId('chart-1')
 const secret = 'my arm feels numb'
@@ -57,16 +57,7 @@ describe('an encrypted folder', () => {
     await store.apply(chart, eventId('2'), countUp(chart, { entries: [makeEntry('e')], effects: [makeSend('s')] }))
     await store.settle(chart, effectId('s'), { kind: 'delivered', ref: 'r' })
 
-    expect(files.calls).toEqual([
-      'create documents/chart-1.json.tmp',
-      'write documents/chart-1.json.tmp',
-      'sync documents/chart-1.json.tmp',
-      'close documents/chart-1.json.tmp',
-      'remove documents/chart-1.json.previous',
-      'link documents/chart-1.json documents/chart-1.json.previous',
-      'rename documents/chart-1.json.tmp documents/chart-1.json',
-      'syncFolder documents',
-    ])
+    expect(files.calls).toEqual(durableWriteOf('chart-1'))
     await store.close()
   })
 
