@@ -1,7 +1,10 @@
 import { defineConfig } from 'vitest/config'
 
-/** These look at nothing but their arguments and the content, so that their files may share the modules they import. */
+/** These look at nothing but their arguments and the content. */
 const pure = ['rules', 'schedule', 'evidence', 'conversation', 'content', 'chart', 'flows', 'journeys', 'properties', 'reports']
+/** These touch files, databases and processes, each of its own, and leave nothing behind in the modules they import. */
+const tidy = ['commands', 'stores', 'delivery', 'docs']
+const sharing = [...pure, ...tidy]
 
 export default defineConfig({
   test: {
@@ -12,9 +15,10 @@ export default defineConfig({
     // A forgotten `only` must not make a run pass.
     allowOnly: false,
     projects: [
-      // Reading the content once for many files, and not once for each, halves the whole run.
+      // Files that share what they import read the content once for many of them, which halves the whole run.
       { extends: true, test: { name: 'pure', include: pure.map((room) => `tests/${room}/**/*.test.ts`), isolate: false } },
-      { extends: true, test: { name: 'shell', include: ['tests/**/*.test.ts'], exclude: [...pure.map((room) => `tests/${room}/**`), 'tests/.artifacts/**'] } },
+      { extends: true, test: { name: 'tidy', include: tidy.map((room) => `tests/${room}/**/*.test.ts`), isolate: false } },
+      { extends: true, test: { name: 'shell', include: ['tests/**/*.test.ts'], exclude: [...sharing.map((room) => `tests/${room}/**`), 'tests/.artifacts/**'] } },
     ],
   },
 })

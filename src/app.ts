@@ -31,6 +31,14 @@ import { createHandler, type Product } from './handler.ts'
 /** Content is found from the package, wherever the command was called. */
 export const contentFolder = fileURLToPath(new URL('../content', import.meta.url))
 
+let shipped: Content | null = null
+
+/** What is said and prescribed, read once a process: nothing changes it while one runs. */
+export function shippedContent(): Content {
+  shipped ??= loadContent(contentFolder)
+  return shipped
+}
+
 export const systemClock: Clock = { now: () => Date.now() }
 
 /** Unguessable, and made of letters that every network takes in a link. */
@@ -54,7 +62,7 @@ export const realWait: Wait = (ms, signal) =>
 export type Use = 'demo' | { readonly dataDir: string }
 
 export function createProduct(use: Use, clinicLanguage: string | null = null): Product {
-  const content = inLanguage(loadContent(contentFolder), clinicLanguage)
+  const content = inLanguage(shippedContent(), clinicLanguage)
   if (use === 'demo') return productOf({ ...content, signature: { kind: 'demo' } })
   const digest = digestOfMatter(readTriageMatter(contentFolder, content))
   return productOf({ ...content, signature: readSignature(use.dataDir, digest).state })

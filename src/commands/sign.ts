@@ -1,9 +1,8 @@
 // A clinician signs the triage content of this clinic: it is printed whole, and the signature is kept beside the clinic's data.
 import { mkdirSync, renameSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { contentFolder, systemClock } from '#src/app.ts'
+import { contentFolder, shippedContent, systemClock } from '#src/app.ts'
 import { readConfig } from '#src/config.ts'
-import { loadContent } from '#src/content/load-content.ts'
 import { digestOfMatter, readTriageMatter } from '#src/content/triage-matter.ts'
 import { signatureFileName, signerSchema, writeSignatureText } from '#src/content/triage-signature.ts'
 import { brandAs, type LocalDate } from '#src/domain/identifier.ts'
@@ -21,7 +20,7 @@ export interface SignOptions {
 }
 
 export function sign(options: SignOptions, { environment, print }: Surface): void {
-  const matter = readTriageMatter(contentFolder, loadContent(contentFolder))
+  const matter = readTriageMatter(contentFolder, shippedContent())
   if (options.show === true) return print(describeMatter(matter).join('\n'))
   const { dataDir } = readConfig(environment)
   const signature = signatureFrom(options, matter.version)

@@ -1,8 +1,7 @@
 // How a clinic stands, beside the process that runs it: what is stored is only read, and its lock is left alone.
-import { contentFolder, systemClock } from '#src/app.ts'
+import { shippedContent, systemClock } from '#src/app.ts'
 import { documentMigrations } from '#src/chart/document-migrations.ts'
 import { readConfig } from '#src/config.ts'
-import { loadContent } from '#src/content/load-content.ts'
 import type { Clock } from '#src/ports/clock.ts'
 import { cipherFor } from '#src/stores/cipher.ts'
 import { readEnvelopes } from '#src/stores/lowdb/read-envelopes.ts'
@@ -22,7 +21,7 @@ export async function status({ json }: { readonly json?: true }, { environment, 
   if (documents === null) throw new InputError(`Nothing is stored in ${databaseUrl === null ? 'DATA_DIR' : 'the database'} yet. Set ${databaseUrl === null ? 'DATA_DIR to the folder' : 'DATABASE_URL to the database'} of the clinic, or run start first.`)
   // A demo clinic lives in its own time.
   const clock: Clock = telegram === null ? readMovedClock(dataDir) : systemClock
-  const { escalation } = loadContent(contentFolder).triage
+  const { escalation } = shippedContent().triage
   const found = findStatus({ documents, running: await readRunningState(dataDir), escalation, at: clock.now(), machineAt: systemClock.now() })
   print(json ? statusAsJson(found) : printStatus(found))
   return found.needsPerson ? 1 : 0
