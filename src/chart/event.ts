@@ -1,6 +1,6 @@
 import type { Place } from '#src/domain/chain.ts'
 import type { Direction, LadderId } from '#src/domain/direction.ts'
-import type { AlertId, DocumentId, EventId, Instant, LocalDate } from '#src/domain/identifier.ts'
+import type { AlertId, DocumentId, EffectId, EventId, Instant, LocalDate } from '#src/domain/identifier.ts'
 import type { Button, Contact, Effect, Urgency } from '#src/domain/message.ts'
 import type { Measurement, Plan } from '#src/domain/plan.ts'
 import type { ItemScores } from '#src/rules/disability-score.ts'
@@ -114,8 +114,8 @@ export type Event = { readonly id: EventId } & (
   | { readonly kind: 'undeliverable'; readonly effect: Extract<Effect, { kind: 'send' }>; readonly reason: 'unreachable' | 'refused' }
   /** An alert still waits for its network after a minute; it goes on being tried. */
   | { readonly kind: 'delayed'; readonly effect: Extract<Effect, { kind: 'send' }> }
-  /** The network was not heard in this time, and some of what people sent meanwhile will never arrive. */
-  | { readonly kind: 'unheard'; readonly since: Instant; readonly until: Instant; readonly lost: Lost }
+  /** The network was not heard in this time, and some of what people sent meanwhile will never arrive. `unsent`: what the document still owed then. */
+  | { readonly kind: 'unheard'; readonly since: Instant; readonly until: Instant; readonly lost: Lost; readonly unsent: readonly EffectId[] }
   /** The clinic's first therapist will send the code of this digest. */
   | { readonly kind: 'claim-issued'; readonly digest: string }
 )

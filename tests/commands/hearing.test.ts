@@ -7,11 +7,14 @@ import { brandAs, type DocumentId, type Instant } from '#src/domain/identifier.t
 import { StoreError, type Head } from '#src/ports/store.ts'
 import { flush, ManualClock } from '#tests/support/manual-clock.ts'
 import { RecordingLog } from '#tests/support/recording-log.ts'
-import { makeHead } from '#tests/support/store-samples.ts'
+import { makeHead, makeSend } from '#tests/support/store-samples.ts'
 
 const start: Instant = Date.UTC(2027, 2, 1, 9)
 const secondMs = 1000
 const hourMs = 3_600_000
+
+/** Not taken by the network yet. */
+const owedQuestion = makeSend('How much pain?')
 
 interface Asked {
   readonly document: DocumentId
@@ -29,7 +32,10 @@ function openHearing(lastHeardAt: Instant | null, clock = new ManualClock(start)
     clock,
     wait: clock.wait,
     log,
-    store: { heads: async (kind) => heads.filter(({ id }) => kind === undefined || id.startsWith(kind)) },
+    store: {
+      heads: async (kind) => heads.filter(({ id }) => kind === undefined || id.startsWith(kind)),
+      owed: async (document) => (document === 'chart-1' ? [{ document, effect: owedQuestion, attempts: 3 }] : []),
+    },
     delivery: {
       submit: async (document, event) => {
         if (failing.isStoreAway) throw new StoreError('full', 'The disk is full.')
@@ -50,7 +56,7 @@ async function hear(hearing: Hearing): Promise<void> {
 
 const questionOf = (document: string, since: Instant, until: Instant, lost: string) => ({
   document,
-  event: { id: `unheard:${document}:${since}`, kind: 'unheard', since, until, lost },
+  event: { id: `unheard:${document}:${since}`, kind: 'unheard', since, until, lost, unsent: document === 'chart-1' ? [owedQuestion.id] : [] },
 })
 
 describe('a network that was not heard', () => {

@@ -1,10 +1,10 @@
 // What the store and the screens must show after a run with kills. Each finding is one line.
-import { createProduct } from '#src/app.ts'
 import type { ShownMessage } from '#tests/support/bot-api/chat-book.ts'
 import { flagWords, promptOf, valuesOf } from './answers.ts'
 import type { Act, Client } from './client.ts'
 import type { Lived } from './clinic.ts'
 import { decided, readRecords, type ClientRecord } from './records.ts'
+import { controlAsked, painAsked, reserveAsked, saysOutdated, saysUnheard } from './said.ts'
 import { isAskedOn } from './screen.ts'
 
 export interface Audited {
@@ -30,7 +30,7 @@ export async function audit(lived: Lived, calm: ReadonlyMap<string, ClientRecord
     const texts = client.acts.flatMap(({ said }) => said ?? [])
     compare('texts', texts, storedTexts(record), find)
     checkEntryIds(record, find)
-    if (messages.some(({ sent }) => outdated.includes(sent.text))) find('a press was taken a second time')
+    if (pressesTakenTwice(messages) > 0) find('a press was taken a second time')
     if (!isAskedOn(record.chart, messages)) find(`the open question ${record.chart.prompt?.number} is not on the screen`)
     const alerts = checkAlerts(client, record, lived.double.messages(lived.therapist.chat), find)
     if (remindersBeyondTwo(messages) > 0) find('a reminder came more than twice')
@@ -62,15 +62,6 @@ function storedTexts({ entries }: ClientRecord): readonly string[] {
     return kind === 'words' ? [String(data['text'])] : [`tell my therapist: ${String(data['text'])}`]
   })
 }
-
-/** In the clinic's words, so that a changed wording leaves no set unseen. */
-const wording = createProduct('demo').content.languages.get('en')!.words
-const painAsked = lastLine(wording.say('session.pain.ask'))
-const controlAsked = lastLine(wording.say('session.control.ask'))
-const reserveAsked = lastLine(wording.say('session.reserve.ask'))
-
-/** Each question is pressed once, so that only an update that is taken twice can be told so. */
-const outdated: readonly string[] = [wording.say('common.outdated.with-question'), wording.say('common.outdated.without-question')]
 
 /** What the client answered of each set, as they know it. */
 function setsOf({ acts }: Client): readonly string[] {
@@ -121,12 +112,13 @@ function repeatsAmong(messages: readonly ShownMessage[]): number {
   return prompts.length - new Set(prompts).size
 }
 
+/** Each copy of a question is pressed once: an outdated press is an update taken twice, or a copy asked again after a silence. */
+function pressesTakenTwice(messages: readonly ShownMessage[]): number {
+  return messages.filter(saysOutdated).length - messages.filter(saysUnheard).length
+}
+
 /** Asked whether they are ready: a reminder may reach somebody twice and not three times. */
 function remindersBeyondTwo(messages: readonly ShownMessage[]): number {
   const reminders = messages.filter((message) => valuesOf(message).includes('ready')).map((message) => promptOf(message))
   return [...new Set(reminders)].filter((prompt) => reminders.filter((one) => one === prompt).length > 2).length
-}
-
-function lastLine(text: string): string {
-  return text.split('\n').at(-1) ?? ''
 }

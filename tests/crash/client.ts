@@ -3,6 +3,7 @@ import type { BotApiDouble } from '#tests/support/bot-api/bot-api-double.ts'
 import type { ShownMessage } from '#tests/support/bot-api/chat-book.ts'
 import { flagWords, promptOf, questionOf, replyTo } from './answers.ts'
 import { chanceOf } from './chance.ts'
+import { saysUnheard } from './said.ts'
 
 export interface Act {
   readonly question: string
@@ -35,6 +36,7 @@ export function createClient({ name, chat, seed, double }: ClientParts): Client 
   const acts: Act[] = []
   const answered = new Set<number>()
   const timesAsked = new Map<string, number>()
+  const pressedLast = new Map<string, string | null>()
   let page = 0
   let isWaiting = false
 
@@ -44,15 +46,27 @@ export function createClient({ name, chat, seed, double }: ClientParts): Client 
     double.say(chat, text)
   }
 
+  function press(prompt: number, value: string): void {
+    isWaiting = true
+    double.pressData(chat, `p:${prompt}:${value}`)
+  }
+
+  /** Asked once more after a silence, they press what they had pressed; words are not lost and not said again. */
+  function answerAgain(prompt: number, question: string): void {
+    const value = pressedLast.get(question) ?? null
+    if (value !== null) press(prompt, value)
+  }
+
   function answer(message: ShownMessage, prompt: number): void {
     const question = questionOf(message)
+    if (saysUnheard(message) && pressedLast.has(question)) return answerAgain(prompt, question)
     const times = (timesAsked.get(question) ?? 0) + 1
     timesAsked.set(question, times)
     const reply = replyTo(message, chanceOf(seed, name, page, question, times))
+    pressedLast.set(question, reply.kind === 'press' ? reply.value : null)
     if (reply.kind === 'say') return say(reply.text, question)
     acts.push({ question, pressed: reply.value, said: null })
-    isWaiting = true
-    double.pressData(chat, `p:${prompt}:${reply.value}`)
+    press(prompt, reply.value)
   }
 
   return {
@@ -74,6 +88,7 @@ export function createClient({ name, chat, seed, double }: ClientParts): Client 
     turnPage(next) {
       page = next
       timesAsked.clear()
+      pressedLast.clear()
     },
   }
 }

@@ -1,7 +1,7 @@
 // After a silence of the network: a question whose answer may be lost is asked again, once, and not in the night.
 import { describe, expect, it } from 'vitest'
 import type { Lost } from '#src/chart/event.ts'
-import type { DocumentId } from '#src/domain/identifier.ts'
+import { brandAs, type DocumentId, type EffectId } from '#src/domain/identifier.ts'
 import type { Person } from '#tests/support/person.ts'
 import { chartId, colleagues, inFirstSet, JoinedClinic } from '#tests/support/joined-clinic.ts'
 
@@ -15,9 +15,9 @@ function texts(person: Person): readonly string[] {
 }
 
 /** The network is heard again now, after so many seconds. */
-function hearAgain(clinic: JoinedClinic, seconds: number, lost: Lost = 'presses', document: DocumentId = chartId): void {
+function hearAgain(clinic: JoinedClinic, seconds: number, lost: Lost = 'presses', document: DocumentId = chartId, unsent: readonly EffectId[] = []): void {
   const until = clinic.rig.now
-  clinic.rig.submit(document, { kind: 'unheard', since: until - seconds * secondMs, until, lost })
+  clinic.rig.submit(document, { kind: 'unheard', since: until - seconds * secondMs, until, lost, unsent })
 }
 
 describe('a question that was open while presses were lost', () => {
@@ -50,6 +50,20 @@ describe('a question that was open while presses were lost', () => {
     hearAgain(clinic, 751)
 
     expect(asked).toEqual([])
+    expect(texts(clinic.client)).toHaveLength(1)
+  })
+
+  it('and is still on its way to the client is not asked a second time', () => {
+    const clinic = new JoinedClinic()
+    clinic.rig.moveTo('2026-01-05T18:00:00Z')
+    clinic.rig.pass({ minutes: 60 })
+    clinic.client.skip()
+    const { effect } = clinic.chart().prompt!
+    hearAgain(clinic, 3600, 'presses', chartId, [effect])
+    const onItsWay = texts(clinic.client)
+    hearAgain(clinic, 3601, 'presses', chartId, [brandAs<EffectId>('another')])
+
+    expect(onItsWay).toEqual([])
     expect(texts(clinic.client)).toHaveLength(1)
   })
 
@@ -146,6 +160,25 @@ describe('a day of which messages may be lost', () => {
     expect(told).toContain(`In an emergency call ${clinic.chart().plan!.emergencyNumber} now.`)
     expect(told).toContain(question)
     expect(texts(clinic.maren).map((text) => text.slice(0, 31))).toEqual(['I was away for more than a day.'])
+  })
+
+  it('leaves a question alone that came just before, or is still on its way', () => {
+    const clinic = new JoinedClinic()
+    const asleep = (at: string): void => {
+      clinic.rig.sleepUntil(at)
+      clinic.rig.pass({ seconds: 1 })
+      clinic.readAll()
+    }
+    asleep('2026-01-05T18:00:00Z')
+    const { number, effect } = clinic.chart().prompt!
+    hearAgain(clinic, 25 * 3600, 'everything')
+    const justAsked = [texts(clinic.client).map((text) => text.startsWith(dayAway)), clinic.chart().prompt!.number]
+    clinic.rig.pass({ minutes: 5 })
+    hearAgain(clinic, 26 * 3600, 'everything', chartId, [effect])
+
+    expect(justAsked).toEqual([[true], number])
+    expect(texts(clinic.client)).toHaveLength(1)
+    expect(clinic.chart().prompt!.number).toBe(number)
   })
 
   it('is told where no question is open, and in the quiet hours only when they end', () => {

@@ -3,7 +3,7 @@ import { timeAfterQuiet } from '#src/schedule/quiet-hours.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
 import type { EventOf } from '../event.ts'
-import { mayHaveLostAnswer } from '../lost-answer.ts'
+import { isStillNew, mayHaveLostAnswer } from '../lost-answer.ts'
 import { withTimer } from '../timer.ts'
 import { bringOn, flushNotes } from '../turn.ts'
 import { clientParty } from './client-party.ts'
@@ -13,28 +13,30 @@ import { say } from './say.ts'
 
 const everything = 'everything'
 
-export function hearUnheard(draft: Draft<Chart>, { since, until, lost }: EventOf<'unheard'>): void {
+export function hearUnheard(draft: Draft<Chart>, silence: EventOf<'unheard'>): void {
+  const { since, until, lost } = silence
   const { contact, isReachable, prompt } = draft.document
   if (contact === null || !isReachable) return
   const isEverything = lost === 'everything' && isSpokenWith(draft.document)
-  if (!isEverything && !mayHaveLostAnswer(draft.document, since, until)) return
+  if (!isEverything && !mayHaveLostAnswer(draft.document, silence)) return
   draft.record('unheard', 'nuchal', { since, until, lost })
   const about = isEverything ? everything : String(prompt?.number)
   const dueAt = mayWake(draft.document) ? draft.at : timeAfterQuiet(draft.at, planOf(draft.document).zone, planOf(draft.document).schedule.quiet)
   if (dueAt > draft.at) return draft.change({ timers: withTimer(draft.document.timers, { kind: 'ask-again', about, dueAt }) })
-  if (sayUnheard(draft, about)) bringOn(draft, clientParty)
+  if (sayUnheard(draft, about, silence)) bringOn(draft, clientParty)
   flushNotes(draft, clientParty)
 }
 
-/** `about`: the number of the question whose answer may be lost, or everything. True where the open question has to be asked. */
-export function sayUnheard(draft: Draft<Chart>, about: string): boolean {
+/** `about`: the number of the question whose answer may be lost, or everything. True where a question has to be asked again. */
+export function sayUnheard(draft: Draft<Chart>, about: string, silence?: EventOf<'unheard'>): boolean {
   const { text } = say(draft, 'client')
+  const { prompt } = draft.document
   if (about === everything) {
     const { emergencyNumber: number } = planOf(draft.document)
     draft.say(text('common.unheard.everything', { number }))
-    return true
+    return prompt === null || !isStillNew(prompt, silence?.until ?? draft.at, silence?.unsent)
   }
-  if (String(draft.document.prompt?.number) !== about) return false
+  if (String(prompt?.number) !== about) return false
   draft.say(text('common.unheard.presses'))
   return true
 }

@@ -6,10 +6,11 @@ import { mayHaveLostAnswer } from '../lost-answer.ts'
 import { bringOn } from '../turn.ts'
 import { deskParty } from './desk-party.ts'
 
-export function hearUnheard(draft: Draft<Desk>, { since, until, lost }: EventOf<'unheard'>): void {
+export function hearUnheard(draft: Draft<Desk>, silence: EventOf<'unheard'>): void {
+  const { since, until, lost } = silence
   const { contact, isReachable, language } = draft.document
   if (contact === null || !isReachable) return
-  const isAsked = mayHaveLostAnswer(draft.document, since, until)
+  const isAsked = mayHaveLostAnswer(draft.document, silence)
   if (lost === 'presses' && !isAsked) return
   draft.record('unheard', 'nuchal', { since, until, lost })
   draft.say(draft.words(language).say(`desk.unheard.${lost}`))

@@ -15,7 +15,7 @@ export interface HearingParts {
   readonly channel: string
   /** When the process before this one last heard the network; null where that is not known. */
   readonly lastHeardAt: Instant | null
-  readonly store: Pick<Store, 'heads'>
+  readonly store: Pick<Store, 'heads' | 'owed'>
   readonly delivery: Pick<Delivery<Event>, 'submit'>
   readonly clock: Clock
   readonly wait: Wait
@@ -70,7 +70,8 @@ export function createHearing({ channel, lastHeardAt, store, delivery, clock, wa
     const waiting = [...(await store.heads('desk')), ...(await store.heads('chart'))].map(({ id }) => id)
     const askInTurn = async (): Promise<void> => {
       for (let document = waiting.shift(); document !== undefined && !halt.signal.aborted; document = waiting.shift()) {
-        await delivery.submit(document, { id: unheardId(document, since), kind: 'unheard', since, until, lost })
+        const unsent = (await store.owed(document)).map(({ effect }) => effect.id)
+        await delivery.submit(document, { id: unheardId(document, since), kind: 'unheard', since, until, lost, unsent })
       }
     }
     await Promise.all(Array.from({ length: askedAtOnce }, askInTurn))
