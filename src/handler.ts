@@ -29,6 +29,7 @@ export function createHandler(product: Product, linkOf: InvitationLink, onFailed
     receiveTell: (from, effect) => ({ id: effect.id as unknown as Event['id'], kind: 'told', from, told: effect.told as Told }),
     wake: (id) => ({ id, kind: 'wake' }),
     undeliverable: (effect, reason, id) => ({ id, kind: 'undeliverable', effect, reason }),
+    unreminded: (effect, reason, id) => ({ id, kind: 'unreminded', effect, reason }),
     delayed: (effect, id) => ({ id, kind: 'delayed', effect }),
     step: (stored, event, at, id): StepResult => {
       // A timer or a failed send of a document that is gone must not bring it back.
@@ -45,7 +46,7 @@ export function createHandler(product: Product, linkOf: InvitationLink, onFailed
   }
 }
 
-const ofStoredOnly: ReadonlySet<Event['kind']> = new Set(['wake', 'undeliverable', 'delayed', 'unheard'])
+const ofStoredOnly: ReadonlySet<Event['kind']> = new Set(['wake', 'undeliverable', 'unreminded', 'delayed', 'unheard'])
 
 /** Where our own mistake would leave a person without an answer, they get one and the therapist gets their words. */
 function attempt({ step, content }: Product, document: AnyDocument, event: Event, at: number, onFailed: OnFailed): ReturnType<Step> {

@@ -4,6 +4,7 @@ import type { Entry } from '#src/domain/entry.ts'
 import { brandAs, type DocumentId, type EffectId, type EntryId, type EventId, type Instant } from '#src/domain/identifier.ts'
 import type { Contact, Effect, Message, Urgency } from '#src/domain/message.ts'
 import type { StoredDocument } from '#src/ports/store.ts'
+import { latestOf } from '#src/schedule/is-stale.ts'
 import type { ConversationState } from './conversation-state.ts'
 import type { Event, FreshInvitation, Told } from './event.ts'
 import { languageOf } from './language-of.ts'
@@ -73,7 +74,7 @@ export class Draft<D extends StoredDocument> {
 
   send(to: Contact, message: Message, urgency: Urgency): EffectId {
     const id = this.nextEffectId()
-    this.effects.push({ kind: 'send', id, to, message, urgency })
+    this.effects.push({ kind: 'send', id, to, message, urgency, ...(urgency === 'reminder' ? { until: latestOf(this.at) } : {}) })
     return id
   }
 

@@ -112,6 +112,8 @@ export type Event = { readonly id: EventId } & (
   | { readonly kind: 'act'; readonly by: Actor; readonly act: ActKind; readonly about: string; readonly seenRevision: number }
   | { readonly kind: 'told'; readonly from: DocumentId; readonly told: Told }
   | { readonly kind: 'undeliverable'; readonly effect: Extract<Effect, { kind: 'send' }>; readonly reason: 'unreachable' | 'refused' }
+  /** A reminder will not go out: too late to be of use, or perhaps out twice already, perhaps never. */
+  | { readonly kind: 'unreminded'; readonly effect: Extract<Effect, { kind: 'send' }>; readonly reason: 'late' | 'unsure' }
   /** An alert still waits for its network after a minute; it goes on being tried. */
   | { readonly kind: 'delayed'; readonly effect: Extract<Effect, { kind: 'send' }> }
   /** The network was not heard in this time, and some of what people sent meanwhile will never arrive. `unsent`: what the document still owed then. */

@@ -4,12 +4,13 @@ import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
 import type { Store } from '#src/ports/store.ts'
 import { describeError } from './describe-error.ts'
+import type { UnsentReason } from './handler.ts'
 import type { KeyedQueue } from './keyed-queue.ts'
 import { readUrgency, type Pending, type Sendable } from './lane.ts'
 import { recommit } from './recommit.ts'
 
-/** `dropped`: not sent, and nobody needs to know. */
-export type Attempt = SendResult | { readonly kind: 'dropped' }
+/** `dropped`: not sent, and nobody needs to know. `late` and `unsure`: a reminder that is not sent, see `UnsentReason`. */
+export type Attempt = SendResult | { readonly kind: 'dropped' | UnsentReason }
 
 export interface AttemptParts {
   readonly store: Store
@@ -38,10 +39,10 @@ export class Attempts {
   }
 
   async make(pending: Pending, channel: Channel | null): Promise<Attempt> {
-    if (this.#isOver(pending)) return { kind: 'dropped' }
+    if (this.#isOver(pending)) return { kind: 'late' }
     if (channel === null) return { kind: 'unreachable' }
     try {
-      if (!(await this.#mayRepeat(pending))) return { kind: 'dropped' }
+      if (!(await this.#mayRepeat(pending))) return { kind: 'unsure' }
       const call = await this.#prepare(pending, channel)
       return call === null ? { kind: 'dropped' } : await this.#call(call, pending, channel)
     } catch (error) {

@@ -1,3 +1,4 @@
+import { setMaxListeners } from 'node:events'
 import type { DocumentId, EffectId } from '#src/domain/identifier.ts'
 import type { Inbound } from '#src/ports/channel.ts'
 import { Activity } from './activity.ts'
@@ -32,6 +33,8 @@ class Shell<E extends Identified> implements Delivery<E> {
 
   constructor(parts: DeliveryParts<E>) {
     this.#parts = parts
+    // All that waits listens for the stop: as many as there are people, and no leak.
+    setMaxListeners(0, this.#halt.signal)
     const queues = { documents: new KeyedQueue(), marks: new KeyedQueue() }
     const { wakeUps } = parts.store
     const share = parts.share ?? (wakeUps === null ? undefined : () => wakeUps.share())

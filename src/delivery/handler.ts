@@ -21,6 +21,9 @@ export type StepResult = Commit | ReplyOnly | null
 
 export type UndeliverableReason = 'unreachable' | 'refused'
 
+/** `late`: it could not go out while it was of use. `unsure`: it may have gone out twice, or never. */
+export type UnsentReason = 'late' | 'unsure'
+
 /** What the delivery needs of the conversation's side; it knows nothing of what events mean. */
 export interface Handler<E extends Identified = Identified> {
   /**
@@ -34,6 +37,8 @@ export interface Handler<E extends Identified = Identified> {
   wake(id: EventId): E
   /** What became of a send that can never arrive. */
   undeliverable(effect: SendEffect, reason: UndeliverableReason, id: EventId): E
+  /** A reminder is not sent, or not once more. */
+  unreminded(effect: SendEffect, reason: UnsentReason, id: EventId): E
   /** An alert has not gone out for a minute. It goes on being tried; told once for each. */
   delayed(effect: SendEffect, id: EventId): E
   /** `document` is null for one that does not exist yet; `id` is its id either way. */

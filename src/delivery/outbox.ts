@@ -4,8 +4,8 @@ import type { Channel } from '#src/ports/channel.ts'
 import type { Delivery as Mark, MarkKept, Owed } from '#src/ports/store.ts'
 import { Attempts, type AttemptParts } from './attempts.ts'
 import { describeError } from './describe-error.ts'
-import type { Handler, Identified, SendEffect, UndeliverableReason } from './handler.ts'
-import { readUrgency, type Pending, type Sendable } from './lane.ts'
+import type { Handler, Identified, SendEffect, UndeliverableReason, UnsentReason } from './handler.ts'
+import type { Pending, Sendable } from './lane.ts'
 import type { MarkWriter } from './mark-writer.ts'
 import { Outlet, type OutletParts } from './outlet.ts'
 import { Tells } from './tells.ts'
@@ -20,8 +20,6 @@ export interface OutboxParts<E extends Identified>
   readonly markWriter: MarkWriter
 }
 
-/** A reminder that could not go out for so long is worth nothing (our choice, as for one found due late). */
-const reminderWorthMs = 2 * 3_600_000
 /** Our choice: nobody waits longer for an answer that is not even stored. */
 const unstoredWorthMs = 10 * 60_000
 
@@ -40,6 +38,7 @@ export class Outbox<E extends Identified> {
       attempts: new Attempts(parts),
       settle: ({ document, effect }, mark) => this.#settle(document, effect, mark),
       giveUp: (pending, reason) => this.#giveUp(pending, reason),
+      forgo: (pending, reason) => this.#forgo(pending, reason),
       noteDelay: (pending) => this.#noteDelay(pending),
     }
     this.#tells = new Tells<E>({ ...parts, settle: (document, effect, mark) => this.#settle(document, effect, mark) })
@@ -71,9 +70,7 @@ export class Outbox<E extends Identified> {
   }
 
   #pend(document: DocumentId, effect: Sendable, isAgain: boolean): Pending {
-    const isReminder = readUrgency(effect) === 'reminder'
-    const takenAt = this.#parts.clock.now()
-    return { document, effect, isAgain, until: isReminder ? takenAt + reminderWorthMs : null, takenAt }
+    return { document, effect, isAgain, until: effect.kind === 'send' ? (effect.until ?? null) : null, takenAt: this.#parts.clock.now() }
   }
 
   #send(pendings: readonly Pending[]): void {
@@ -92,20 +89,24 @@ export class Outbox<E extends Identified> {
     return outlet
   }
 
-  async #giveUp({ document, effect }: Pending, reason: UndeliverableReason): Promise<void> {
-    if (document === null || effect.kind !== 'send') return
-    const { handler, turns } = this.#parts
-    const id = brandAs<EventId>(`undeliverable:${effect.id}`)
-    const event = turns.build(document, id, () => handler.undeliverable(effect, reason, id))
-    if (event !== null) await turns.run(document, event)
+  #giveUp(pending: Pending, reason: UndeliverableReason): Promise<void> {
+    return this.#tellOwner(pending, 'undeliverable', (effect, id) => this.#parts.handler.undeliverable(effect, reason, id))
   }
 
-  async #noteDelay({ document, effect }: Pending): Promise<void> {
+  #forgo(pending: Pending, reason: UnsentReason): Promise<void> {
+    return this.#tellOwner(pending, 'unreminded', (effect, id) => this.#parts.handler.unreminded(effect, reason, id))
+  }
+
+  #noteDelay(pending: Pending): Promise<void> {
+    return this.#tellOwner(pending, 'delayed', (effect, id) => this.#parts.handler.delayed(effect, id))
+  }
+
+  /** What became of a send is an event of the document that owes it, the same however often it is told. */
+  async #tellOwner({ document, effect }: Pending, what: string, make: (effect: SendEffect, id: EventId) => E): Promise<void> {
     if (document === null || effect.kind !== 'send') return
-    const { handler, turns } = this.#parts
-    const id = brandAs<EventId>(`delayed:${effect.id}`)
-    const event = turns.build(document, id, () => handler.delayed(effect, id))
-    if (event !== null) await turns.run(document, event)
+    const id = brandAs<EventId>(`${what}:${effect.id}`)
+    const event = this.#parts.turns.build(document, id, () => make(effect, id))
+    if (event !== null) await this.#parts.turns.run(document, event)
   }
 
   /** What is on its way, for whoever wants to know how the delivery stands. */

@@ -6,7 +6,7 @@ import type { Delivery as Mark } from '#src/ports/store.ts'
 import type { Activity } from './activity.ts'
 import type { Attempt, Attempts } from './attempts.ts'
 import { describeError } from './describe-error.ts'
-import type { UndeliverableReason } from './handler.ts'
+import type { UndeliverableReason, UnsentReason } from './handler.ts'
 import { DelayWatch } from './delay-watch.ts'
 import { contactKey, Lane, type Pending } from './lane.ts'
 import { NextLook, passTime } from './next-look.ts'
@@ -26,6 +26,8 @@ export interface OutletParts {
   readonly settle: (pending: Pending, mark: Mark) => void
   /** Tells the document that a send can never arrive; rejects if the store failed. */
   readonly giveUp: (pending: Pending, reason: UndeliverableReason) => Promise<void>
+  /** Tells the document that a reminder is not sent; rejects if the store failed. */
+  readonly forgo: (pending: Pending, reason: UnsentReason) => Promise<void>
   /** Tells the document that an alert still waits for its network. */
   readonly noteDelay: (pending: Pending) => Promise<void>
 }
@@ -157,16 +159,18 @@ export class Outlet {
     sent: (lane, pending, { ref }) => this.#settle(lane, pending, { kind: 'delivered', ref }),
     dropped: (lane, pending) => this.#settle(lane, pending, { kind: 'abandoned' }),
     later: (lane, _pending, { afterMs }) => this.#hold(lane, afterMs),
-    unreachable: (lane, pending) => this.#giveUp(lane, pending, 'unreachable'),
+    late: (lane, pending) => this.#abandon(lane, pending, this.#parts.forgo(pending, 'late')),
+    unsure: (lane, pending) => this.#abandon(lane, pending, this.#parts.forgo(pending, 'unsure')),
+    unreachable: (lane, pending) => this.#abandon(lane, pending, this.#parts.giveUp(pending, 'unreachable')),
     refused: (lane, pending, { code }) => {
       this.#parts.log.warn('send-refused', { channel: lane.contact.channel, code })
-      return this.#giveUp(lane, pending, 'refused')
+      return this.#abandon(lane, pending, this.#parts.giveUp(pending, 'refused'))
     },
   }
 
-  async #giveUp(lane: Lane, pending: Pending, reason: UndeliverableReason): Promise<void> {
-    // First the event, then the mark: between the two a crash repeats the event, which is known by its id.
-    await this.#parts.giveUp(pending, reason)
+  /** First its document is told, then the mark: between the two a crash repeats the event, which is known by its id. */
+  async #abandon(lane: Lane, pending: Pending, told: Promise<void>): Promise<void> {
+    await told
     this.#settle(lane, pending, { kind: 'abandoned' })
   }
 

@@ -1,4 +1,4 @@
-import type { DocumentId, EffectId } from './identifier.ts'
+import type { DocumentId, EffectId, Instant } from './identifier.ts'
 
 /** Where a person is reached: a network by name and their address on it. */
 export interface Contact {
@@ -30,6 +30,8 @@ export type Effect =
       readonly to: Contact
       readonly message: Message
       readonly urgency: Urgency
+      /** Worth nothing afterwards; left out, it goes out however late. */
+      readonly until?: Instant
     }
   /** The buttons of an earlier message are removed and its text replaced. */
   | {

@@ -5,6 +5,11 @@ import { hourMs } from './wall-time.ts'
 
 const latestMs = 2 * hourMs
 
+/** The last instant at which it is still of use. */
+export function latestOf(dueAt: Instant): Instant {
+  return dueAt + latestMs
+}
+
 export function isStale(dueAt: Instant, at: Instant): boolean {
-  return at - dueAt > latestMs
+  return at > latestOf(dueAt)
 }

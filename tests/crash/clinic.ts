@@ -65,7 +65,8 @@ export async function liveThrough({ store, seed, kills, pages: pagesToLive, kill
   const watchers: ((moment: CallMoment) => void)[] = []
   const clock = { now: (): Instant => Date.now() + time.offsetMs }
   const observe = (moment: CallMoment): void => {
-    line.calledAt = performance.now()
+    // A poll that brings nothing says nothing.
+    if (moment.method !== 'getUpdates' || moment.updates > 0) line.calledAt = performance.now()
     for (const watcher of watchers) watcher(moment)
   }
   const double = await openBotApiDouble({ token, clock, wait: realWait, observe })

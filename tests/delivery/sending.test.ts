@@ -189,6 +189,7 @@ describe('a network that says later', () => {
     await bench.clock.advance(5 * minute)
     expect(bench.channel.texts()).toEqual(['1.2'])
     expect(bench.log.events()).toEqual(['send-lapsed'])
+    expect(await bench.lines('chart-ada')).toEqual(['reminder:ann reply:ann', '1/1.1 unreminded, late'])
     expect(await bench.store.documentsOwing()).toEqual([])
   })
 

@@ -1,4 +1,4 @@
-import type { Handler, ReplyOnly, SendEffect, StepResult, UndeliverableReason } from '#src/delivery/handler.ts'
+import type { Handler, ReplyOnly, SendEffect, StepResult, UndeliverableReason, UnsentReason } from '#src/delivery/handler.ts'
 import { brandAs, type DocumentId, type EffectId, type EventId, type Instant } from '#src/domain/identifier.ts'
 import type { Contact, Effect, Urgency } from '#src/domain/message.ts'
 import type { Inbound } from '#src/ports/channel.ts'
@@ -15,6 +15,7 @@ export type DiaryEvent =
       readonly effect: EffectId
       readonly reason: UndeliverableReason
     }
+  | { readonly kind: 'unreminded'; readonly id: EventId; readonly effect: EffectId; readonly reason: UnsentReason }
   | { readonly kind: 'delayed'; readonly id: EventId; readonly effect: EffectId }
 
 /** A document that writes down what came; small enough to see at a glance what delivery did to it. */
@@ -40,6 +41,7 @@ const lineOf: { [Kind in DiaryEvent['kind']]: (event: Extract<DiaryEvent, { kind
   told: ({ from, told }) => `${from} told ${told}`,
   woken: () => 'woken',
   undeliverable: ({ effect, reason }) => `${effect} ${reason}`,
+  unreminded: ({ effect, reason }) => `${effect} unreminded, ${reason}`,
   delayed: ({ effect }) => `${effect} delayed`,
 }
 
@@ -81,11 +83,12 @@ export function createDiaryHandler(respond: Respond): Handler<DiaryEvent> {
     receiveTell: (from, { id, told }) => ({ kind: 'told', id: brandAs<EventId>(id), from, told: String(told) }),
     wake: (id) => ({ kind: 'woken', id }),
     undeliverable: (effect, reason, id) => ({ kind: 'undeliverable', id, effect: effect.id, reason }),
+    unreminded: (effect, reason, id) => ({ kind: 'unreminded', id, effect: effect.id, reason }),
     delayed: (effect, id) => ({ kind: 'delayed', id, effect: effect.id }),
     step(stored, event, at, id) {
       const diary = (stored as Diary | null) ?? emptyDiary(id, event)
       const answer = respond(event, diary, at)
-      return answer === null || 'kind' in answer ? answer : commitDiary(diary, event, answer)
+      return answer === null || 'kind' in answer ? answer : commitDiary(diary, event, answer, at)
     },
   }
 }
@@ -95,11 +98,16 @@ function emptyDiary(id: DocumentId, event: DiaryEvent): Diary {
   return { kind: 'chart', id, format: formatAfter(noMigrations), lines: [], contacts, timers: [] }
 }
 
-function commitDiary(diary: Diary, event: DiaryEvent, answer: Answer): StepResult {
+function commitDiary(diary: Diary, event: DiaryEvent, answer: Answer, at: Instant): StepResult {
   const lines = [...diary.lines, (lineOf[event.kind] as (event: DiaryEvent) => string)(event)]
   const { contacts = diary.contacts, timers = diary.timers, format = diary.format, effects = [] } = answer
   const document: Diary = { ...diary, lines, contacts, timers, format }
-  return { document, head: headOf(document), entries: [], effects, closesVolume: false }
+  return { document, head: headOf(document), entries: [], effects: effects.map((effect) => lapsing(effect, at)), closesVolume: false }
+}
+
+/** As the product's: a reminder is worth nothing after two hours. */
+function lapsing(effect: Effect, at: Instant): Effect {
+  return effect.kind === 'send' && effect.urgency === 'reminder' ? { ...effect, until: at + 2 * 3_600_000 } : effect
 }
 
 export function headOf({ id, kind, contacts, timers }: Diary): Head {

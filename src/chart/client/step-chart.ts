@@ -21,6 +21,7 @@ import { say } from './say.ts'
 import { askForColleagues, hearColleagues, tellTherapistsDesk } from './staff.ts'
 import { tellTurnedAway } from './turned-away.ts'
 import { hearUnheard } from './unheard.ts'
+import { hearUnreminded } from './unreminded.ts'
 import { hearUnseen, noteDelayed } from './unseen.ts'
 import { wake } from './wake.ts'
 
@@ -36,6 +37,7 @@ const handlers: Handlers = {
   act,
   told: (draft, { told }) => hear(draft, told),
   undeliverable: (draft) => setReachable(draft, false),
+  unreminded: hearUnreminded,
   delayed: noteDelayed,
   unheard: hearUnheard,
 }
