@@ -14,6 +14,7 @@ export default defineConfig({
     hookTimeout: 60_000,
     // A forgotten `only` must not make a run pass.
     allowOnly: false,
+    globalSetup: ['tests/support/global-setup.ts'],
     projects: [
       // Files that share what they import read the content once for many of them, which halves the whole run.
       { extends: true, test: { name: 'pure', include: pure.map((room) => `tests/${room}/**/*.test.ts`), isolate: false } },

@@ -2,7 +2,7 @@ import { urgencies, type Contact, type Urgency } from '#src/domain/message.ts'
 import type { Channel } from '#src/ports/channel.ts'
 import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
-import type { Delivery as Mark } from '#src/ports/store.ts'
+import { StoreError, type Delivery as Mark } from '#src/ports/store.ts'
 import type { Activity } from './activity.ts'
 import type { Attempt, Attempts } from './attempts.ts'
 import { describeError } from './describe-error.ts'
@@ -139,7 +139,9 @@ export class Outlet {
     try {
       if (pending !== null) await this.#serveOne(lane, pending)
     } catch (error) {
-      this.#parts.log.error('send-failed', describeError(error))
+      // A store that is away is no mistake of ours: what was to be told is told when it is back.
+      if (error instanceof StoreError) this.#parts.log.warn('store-failed', { document: pending?.document ?? 'none', code: error.code })
+      else this.#parts.log.error('send-failed', describeError(error))
       this.#hold(lane, afterStoreFailureMs)
     } finally {
       this.#sending -= 1

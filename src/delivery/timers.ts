@@ -59,7 +59,8 @@ export class Timers<E extends Identified> {
 
   async #scan(): Promise<void> {
     this.#isScanning = true
-    this.#sleep?.abort()
+    // A reason of its own, since an error with a stack would be made for every commit.
+    this.#sleep?.abort('scanning')
     let sleepMs = longestSleepMs
     try {
       while (this.#isDirty) {

@@ -83,6 +83,18 @@ export function listOwed(envelope: Envelope | null): readonly Owed[] {
   return envelope.owed.map(({ effect, attempts }) => ({ document: envelope.id, effect, attempts }))
 }
 
+/** Entries never change, so each is measured once: those still open are asked about at every commit. */
+const measured = new WeakMap<Entry, number>()
+
+/** As JSON, the brackets and commas of the list counted. */
 export function bytesOfEntries(entries: readonly Entry[]): number {
-  return Buffer.byteLength(JSON.stringify(entries))
+  return entries.reduce((sum, entry) => sum + bytesOf(entry) + 1, 1)
+}
+
+function bytesOf(entry: Entry): number {
+  const known = measured.get(entry)
+  if (known !== undefined) return known
+  const bytes = Buffer.byteLength(JSON.stringify(entry))
+  measured.set(entry, bytes)
+  return bytes
 }

@@ -2,9 +2,9 @@ import { execFile, spawn } from 'node:child_process'
 import { createInterface } from 'node:readline'
 import { fileURLToPath } from 'node:url'
 import { onTestFinished } from 'vitest'
+import { nodeOptions } from '#tests/support/built-product.ts'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
-const started = [process.execPath, '--import', 'tsx', 'src/main.ts'] as const
 
 export interface Ran {
   readonly status: number | null
@@ -20,14 +20,12 @@ function environmentWith(environment: Record<string, string>): NodeJS.ProcessEnv
 
 /** Runs a command to its end in a process of its own, as somebody at a shell would. */
 export function runNuchal(args: readonly string[], environment: Record<string, string> = {}): Promise<Ran> {
-  const [node, ...before] = started
   return new Promise((resolve) => {
-    const child = execFile(node, [...before, ...args], { cwd: root, env: environmentWith(environment), maxBuffer: 2 ** 26 }, (_error, out, err) =>
+    const child = execFile(process.execPath, [...nodeOptions(), ...args], { cwd: root, env: environmentWith(environment), maxBuffer: 2 ** 26 }, (_error, out, err) =>
       resolve({ status: child.exitCode, out, err }),
     )
   })
 }
-
 
 export interface RunningNuchal {
   /** The next line of standard output, or null once it has ended. */
@@ -38,8 +36,7 @@ export interface RunningNuchal {
 
 /** A command that goes on until it is told to end. */
 export function startNuchal(args: readonly string[], environment: Record<string, string>): RunningNuchal {
-  const [node, ...before] = started
-  const child = spawn(node, [...before, ...args], { cwd: root, env: environmentWith(environment), stdio: ['ignore', 'pipe', 'inherit'] })
+  const child = spawn(process.execPath, [...nodeOptions(), ...args], { cwd: root, env: environmentWith(environment), stdio: ['ignore', 'pipe', 'inherit'] })
   onTestFinished(() => void child.kill('SIGKILL'))
   const lines = createInterface({ input: child.stdout })[Symbol.asyncIterator]()
   return {

@@ -3,6 +3,7 @@
 // something was lost, doubled or decided otherwise than in an uninterrupted run, with 2 for arguments that are none.
 import { parseArgs } from 'node:util'
 import { createProgress } from '#src/commands/rehearse/progress.ts'
+import { buildProduct } from '#tests/support/built-product.ts'
 import { audit, type Audited } from './audit.ts'
 import { liveThrough, type Lived } from './clinic.ts'
 import { printTable } from './print-table.ts'
@@ -51,6 +52,7 @@ async function main({ kills, store: kind, seed, clinics }: Options): Promise<num
   const began = performance.now()
   console.error(`crash: ${kills} kills on ${kind}, ${clinics} clinics at once, seed ${seed}`)
   const progress = createProgress(kills, (text) => void process.stderr.write(text))
+  const product = await buildProduct()
   const store = await openTestStore[kind]()
   try {
     const shares = Array.from({ length: clinics }, (_, index) => Math.floor((kills + index) / clinics))
@@ -63,6 +65,7 @@ async function main({ kills, store: kind, seed, clinics }: Options): Promise<num
     return findings.length === 0 ? 0 : 1
   } finally {
     await store.close()
+    await product.remove()
   }
 }
 

@@ -1,10 +1,10 @@
 // The product as a process of its own, with a clock that can be moved and a disk that can be full.
 import { spawn, type ChildProcess } from 'node:child_process'
 import { fileURLToPath } from 'node:url'
+import { nodeOptions } from './built-product.ts'
 import { offsetVariable, type Order } from './process-orders.ts'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
-const moved = fileURLToPath(new URL('./moved-process.ts', import.meta.url))
 
 export interface StartedProcess {
   /** Resolves when that text stands in what was printed; false where the process ended before. */
@@ -23,7 +23,7 @@ export function startProcess(args: readonly string[], environment: Readonly<Reco
   const { PATH, HOME, TMPDIR } = process.env
   // No network of its own: Telegram stands in TELEGRAM_API_ROOT.
   const env = { PATH, HOME, TMPDIR, PORT: '0', ...environment, [offsetVariable]: String(offsetMs) } as NodeJS.ProcessEnv
-  const child = spawn(process.execPath, ['--import', 'tsx', '--import', moved, 'src/main.ts', ...args], {
+  const child = spawn(process.execPath, [...nodeOptions({ isMoved: true }), ...args], {
     cwd: root,
     env,
     stdio: ['ignore', 'pipe', 'pipe', 'ipc'],

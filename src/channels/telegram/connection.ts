@@ -5,6 +5,9 @@ import type { Wait } from './wait-for.ts'
 /** grammY's own limit is 500 s, during which a dead line would look like a quiet one. */
 const callLimitMs = 60_000
 
+/** Without a reason of its own every abort would make an error with a stack, three times an answer. */
+const answered = 'answered'
+
 export interface CallLimit {
   readonly limitMs?: number
   /** Ends the call early. */
@@ -37,11 +40,13 @@ export function createConnection({ token, apiRoot, wait }: ConnectionOptions): C
       const abort = (): void => limit.abort()
       signal?.addEventListener('abort', abort)
       if (signal?.aborted) abort()
-      void wait(limitMs, over.signal).then(abort)
+      void wait(limitMs, over.signal).then(() => {
+        if (!over.signal.aborted) abort()
+      })
       try {
         return await request(bot.api, limit.signal as unknown as ApiSignal)
       } finally {
-        over.abort()
+        over.abort(answered)
         signal?.removeEventListener('abort', abort)
       }
     },

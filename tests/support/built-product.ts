@@ -1,0 +1,62 @@
+// The product in one file, for processes that tests start by the dozen: each would translate all its sources anew, which takes
+// longer than what it does then. Without it they run from the sources, as `npm start` does.
+import { readFile, mkdir, mkdtemp, rm } from 'node:fs/promises'
+import { join } from 'node:path'
+import { fileURLToPath, pathToFileURL } from 'node:url'
+import { build, type Plugin } from 'esbuild'
+
+const root = fileURLToPath(new URL('../..', import.meta.url))
+/** Beside the packages, so that they are found from there. */
+const shelf = join(root, 'node_modules', '.cache', 'nuchal')
+const entries = { main: join(root, 'src/main.ts'), moved: join(root, 'tests/support/moved-process.ts') }
+
+/** Where it lies; a process that starts others hands it on to them. */
+const builtVariable = 'BUILT_PRODUCT'
+
+export interface BuiltProduct {
+  remove(): Promise<void>
+}
+
+/** From now on the processes of the tests run from it. */
+export async function buildProduct(): Promise<BuiltProduct> {
+  await mkdir(shelf, { recursive: true })
+  const folder = await mkdtemp(join(shelf, 'product-'))
+  await build({
+    entryPoints: entries,
+    outdir: folder,
+    outExtension: { '.js': '.mjs' },
+    bundle: true,
+    packages: 'external',
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    keepNames: true,
+    absWorkingDir: root,
+    plugins: [whereItStood],
+  })
+  process.env[builtVariable] = folder
+  return {
+    async remove() {
+      Reflect.deleteProperty(process.env, builtVariable)
+      await rm(folder, { recursive: true, force: true })
+    },
+  }
+}
+
+/** What node is started with, before the command and its options; `isMoved`: with `moved-process.ts` loaded first. */
+export function nodeOptions({ isMoved = false }: { readonly isMoved?: boolean } = {}): readonly string[] {
+  const folder = process.env[builtVariable]
+  if (folder === undefined) return ['--import', 'tsx', ...(isMoved ? ['--import', entries.moved] : []), entries.main]
+  return [...(isMoved ? ['--import', join(folder, 'moved.mjs')] : []), join(folder, 'main.mjs')]
+}
+
+/** A module that looks for files beside itself finds them where its source stands. */
+const whereItStood: Plugin = {
+  name: 'where-it-stood',
+  setup({ onLoad }) {
+    onLoad({ filter: /\.ts$/, namespace: 'file' }, async ({ path }) => {
+      const source = await readFile(path, 'utf8')
+      return { contents: source.replaceAll('import.meta.url', JSON.stringify(pathToFileURL(path).href)), loader: 'ts' }
+    })
+  },
+}
