@@ -16,6 +16,7 @@ import { measureStart } from './embedded/start-cost.ts'
 import { measureWriteLoad } from './embedded/write-load.ts'
 import type { Figure } from './figure.ts'
 import { measureAnswerRate } from './postgres/answer-rate.ts'
+import { measureTwoWorkers } from './postgres/two-workers.ts'
 import { measureReading } from './reading-cost.ts'
 import { measureClients } from './virtual-clients.ts'
 
@@ -41,6 +42,7 @@ const measurements: Readonly<Record<string, () => readonly Figure[] | Promise<re
   'embedded-write-load': () => measureWriteLoad(pasts),
   crowd: () => measureCrowd(),
   'postgres-answers': () => measureAnswerRate(plan, content),
+  'postgres-workers': () => measureTwoWorkers(plan, content),
 }
 
 const chosen = Object.keys(measurements).filter((name) => name.includes(values.only))

@@ -2,23 +2,20 @@
 // through the same driver. On a real server with its disk, started here.
 import pg from 'pg'
 import { flows } from '#flows/registry.ts'
-import { headOf } from '#src/chart/head.ts'
 import type { Chart } from '#src/chart/chart.ts'
-import { documentMigrations } from '#src/chart/document-migrations.ts'
-import { createStep, type Step } from '#src/chart/step.ts'
+import { createStep } from '#src/chart/step.ts'
 import type { Content } from '#src/content/content.ts'
-import { brandAs, type DocumentId } from '#src/domain/identifier.ts'
+import type { DocumentId } from '#src/domain/identifier.ts'
 import type { Plan } from '#src/domain/plan.ts'
 import type { Commit } from '#src/ports/store.ts'
-import { createPostgresStore, type PostgresStore } from '#src/stores/postgres/postgres-store.ts'
 import { startPostgres } from '#tests/support/postgres-server.ts'
 import { playSession, type Press } from '../answer-cost.ts'
 import { atLeast, atMost, medianOf, type Figure } from '../figure.ts'
+import { answerAll, commitOf, connections, enrol, idOf, openSessionStore } from './client-sessions.ts'
 
 /** Issue 5, "Speed and memory". */
 const leastShare = 0.6
 const clients = 32
-const connections = 10
 const rounds = 5
 
 export async function measureAnswerRate(plan: Plan, content: Content): Promise<readonly Figure[]> {
@@ -26,8 +23,7 @@ export async function measureAnswerRate(plan: Plan, content: Content): Promise<r
   const presses = playSession(plan, content, step)
   const server = await startPostgres({ isDurable: true })
   const url = await server.makeDatabase()
-  // The session's own time: what is due in it is not long past.
-  const store = createPostgresStore({ url, size: connections, steps: documentMigrations, now: () => presses[0]?.at ?? 0 })
+  const store = openSessionStore(url, presses)
   const pool = new pg.Pool({ connectionString: url, max: connections })
   try {
     await store.open()
@@ -55,30 +51,12 @@ export async function measureAnswerRate(plan: Plan, content: Content): Promise<r
   }
 }
 
-function idOf(round: number, client: number): DocumentId {
-  return brandAs<DocumentId>(`chart-${(round * 1000 + client).toString(16).padStart(12, '0')}`)
-}
-
 async function rateOf(presses: readonly Press[], run: (client: number) => Promise<void>, prepare: (client: number) => Promise<void>): Promise<number> {
   const all = Array.from({ length: clients }, (_, client) => client)
   for (const client of all) await prepare(client)
   const began = performance.now()
   await Promise.all(all.map(run))
   return (presses.length * clients * 1000) / (performance.now() - began)
-}
-
-async function enrol(store: PostgresStore, [first]: readonly Press[], id: DocumentId): Promise<void> {
-  if (first === undefined) throw new RangeError('the session has no questions')
-  const document = { ...first.chart, id }
-  await store.copyIn({ document, head: headOf(document), seen: [], owed: [], refs: [], entries: [] })
-}
-
-/** One client's session, an answer after the other, what is owed marked as sent as the delivery does. */
-async function answerAll(store: PostgresStore, step: Step, presses: readonly Press[], id: DocumentId): Promise<void> {
-  for (const { event, at } of presses) {
-    const { owed } = await store.apply<Chart>(id, event.id, (chart) => commitOf(step, chart ?? missing(id), event, at))
-    for (const { effect } of owed) await store.settle(id, effect.id, { kind: 'delivered', ref: '1:1' })
-  }
 }
 
 /** Nothing but what the same answers have to write. */
@@ -97,14 +75,4 @@ async function writeAll(pool: pg.Pool, commits: readonly Commit<Chart>[], id: Do
       client.release()
     }
   }
-}
-
-function commitOf(step: Step, chart: Chart, event: Press['event'], at: number): Commit<Chart> {
-  const result = step(chart, event, at)
-  const document = result.document as Chart
-  return { ...result, document, head: headOf(document) }
-}
-
-function missing(id: DocumentId): never {
-  throw new RangeError(`${id} is not enrolled`)
 }
