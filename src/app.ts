@@ -16,7 +16,7 @@ import { readSignature } from '#src/content/triage-signature.ts'
 import { createDelivery } from '#src/delivery/create-delivery.ts'
 import type { Delivery } from '#src/delivery/delivery.ts'
 import type { Wait } from '#src/delivery/wait.ts'
-import { brandAs, type EventId } from '#src/domain/identifier.ts'
+import { brandAs, type EventId, type Instant } from '#src/domain/identifier.ts'
 import type { Archive } from '#src/ports/archive.ts'
 import type { Channel, ChannelError } from '#src/ports/channel.ts'
 import type { Clock } from '#src/ports/clock.ts'
@@ -90,7 +90,8 @@ export function openStore({ databaseUrl, dataDir, dataKey }: Config, log?: Log):
 export interface AppParts {
   readonly product: Product
   readonly store: Store
-  readonly channels: readonly Channel[]
+  /** Null for a command that only changes documents: what it makes them owe goes out at the next start. */
+  readonly channels: readonly Channel[] | null
   readonly clock: Clock
   readonly log: Log
   /** How retries and sleeping timers wait; by default in real time, like {@link systemClock}. */
@@ -107,14 +108,21 @@ export interface App {
 }
 
 /** Everything but the store's opening and closing, which belong to whoever made it. */
-export function createApp({ product, store, channels, clock, log, wait = realWait, onParked: noteParked = ignore }: AppParts): App {
+export function createApp({ product, store, channels: given, clock, log, wait = realWait, onParked: noteParked = ignore }: AppParts): App {
+  const channels = given ?? []
   const links = new Map<string, string>()
   // Until a network has said how its links look, the bare token is given out, which can be sent after /start.
   const linkOf = (channel: string, token: string): string => links.get(channel)?.replace(placeholder, token) ?? token
   const onFailed = (document: string, errorName: string): void => log.error('step-failed', { document, error: errorName })
   const onNobodyReached = (document: string): void => log.error('nobody-reached', { document })
-  const handler = createHandler(product, linkOf, onFailed, onNobodyReached)
-  const delivery = createDelivery<Event>({ store, clock, channels, handler, log, wait, newSecret, stopWithinMs, onParked: () => noteParked() })
+  const onTriedOften = (tries: number, at: Instant): void => {
+    log.warn('tried-often', { tries })
+    // Told once a day however often it happens, and once by however many processes.
+    const id = brandAs<EventId>(`tried-often:${new Date(at).toISOString().slice(0, 10)}`)
+    delivery.submit(clinicId, { id, kind: 'tried-often', tries }).catch(() => log.warn('tried-often-not-told', {}))
+  }
+  const handler = createHandler(product, linkOf, onFailed, onNobodyReached, onTriedOften)
+  const delivery = createDelivery<Event>({ store, clock, channels, handler, log, wait, newSecret, stopWithinMs, isWithoutNetworks: given === null, onParked: () => noteParked() })
   return {
     delivery,
     async start(failed) {
@@ -154,7 +162,8 @@ export function createTelegram(config: NonNullable<Config['telegram']>, log: Log
     token,
     apiRoot: apiRoot ?? undefined,
     webhook,
-    log: ({ event, ...fields }) => log.warn(`telegram-${event}`, fields),
+    // The update's number is the network's name for what somebody wrote; it helps in a test and has no place in a log.
+    log: ({ event, updateId: _updateId, ...fields }) => log.warn(`telegram-${event}`, fields),
     onParked: (_updateId, code) => {
       log.error('telegram-update-parked', { code })
       onParked?.()

@@ -7,6 +7,7 @@ import { blankDocument, type Step } from '#src/chart/step.ts'
 import { flows } from '#flows/registry.ts'
 import type { Content } from '#src/content/content.ts'
 import type { Handler, ReplyOnly, SendEffect, StepResult } from '#src/delivery/handler.ts'
+import { createAdmitStranger, type OnTriedOften } from './admit-stranger.ts'
 
 export interface Product {
   readonly content: Content
@@ -22,10 +23,17 @@ export type OnFailed = (document: string, errorName: string) => void
 /** An alert arrived at no therapist; the client has been told. */
 export type OnNobodyReached = (document: string) => void
 
-export function createHandler(product: Product, linkOf: InvitationLink, onFailed: OnFailed, onNobodyReached: OnNobodyReached = () => {}): Handler<Event> {
+export function createHandler(
+  product: Product,
+  linkOf: InvitationLink,
+  onFailed: OnFailed,
+  onNobodyReached: OnNobodyReached = () => {},
+  onTriedOften: OnTriedOften = () => {},
+): Handler<Event> {
   const { content } = product
+  const admitStranger = createAdmitStranger(onTriedOften)
   return {
-    route: (inbound, head, secret) => route(inbound, head, { token: secret, link: linkOf(inbound.from.channel, secret) }),
+    route: (inbound, head, secret, unsent) => route(inbound, head, { token: secret, link: linkOf(inbound.from.channel, secret) }, unsent),
     receiveTell: (from, effect) => ({ id: effect.id as unknown as Event['id'], kind: 'told', from, told: effect.told as Told }),
     wake: (id) => ({ id, kind: 'wake' }),
     undeliverable: (effect, reason, id) => ({ id, kind: 'undeliverable', effect, reason }),
@@ -35,16 +43,22 @@ export function createHandler(product: Product, linkOf: InvitationLink, onFailed
       // A timer or a failed send of a document that is gone must not bring it back.
       if (stored === null && ofStoredOnly.has(event.kind)) return null
       const document = (stored as AnyDocument | null) ?? blankDocument(id, content)
-      const result = attempt(product, document, event, at, onFailed)
+      const admitted = document.kind === 'clinic' ? admitStranger(document, event, at) : event
+      if (admitted === null) return null
+      const result = attempt(product, document, admitted, at, onFailed)
       if (result.entries.some(({ kind }) => kind === 'nobody-reached')) onNobodyReached(document.id)
       const isUntouched = result.document === document && result.entries.length === 0
-      if (isUntouched && result.effects.every(isSend)) {
-        return result.effects.length === 0 ? null : ({ kind: 'reply-only', effects: result.effects.filter(isSend) } satisfies ReplyOnly)
+      if (isUntouched && result.effects.length === 0) return null
+      if (isUntouched && fromPerson.has(event.kind) && result.effects.every(isSend)) {
+        return { kind: 'reply-only', effects: result.effects.filter(isSend) } satisfies ReplyOnly
       }
       return { ...result, head: headOf(result.document) }
     },
   }
 }
+
+/** Whoever gets no answer asks again; what one document tells another, nobody would tell again. */
+const fromPerson: ReadonlySet<Event['kind']> = new Set(['message', 'press', 'unreadable', 'join', 'group'])
 
 const ofStoredOnly: ReadonlySet<Event['kind']> = new Set(['wake', 'undeliverable', 'unreminded', 'delayed', 'unheard'])
 

@@ -1,7 +1,7 @@
 // What the two variables of the webhook have to say to each other and to the rest of the environment.
 
-/** https://core.telegram.org/bots/api#setwebhook, secret_token. */
-export const secretPattern = /^[A-Za-z0-9_-]{1,256}$/
+/** Letters and the most of them: https://core.telegram.org/bots/api#setwebhook, secret_token. The least is our choice: shorter is guessed. */
+export const secretPattern = /^[A-Za-z0-9_-]{16,256}$/
 
 /** Paths that the process serves itself. */
 export const ownPaths: readonly string[] = ['/healthz', '/metrics']

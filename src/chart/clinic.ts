@@ -23,6 +23,8 @@ export interface Clinic {
   readonly invitations: readonly Invitation[]
   /** Charts enrolled from a file before there was a therapist. */
   readonly awaiting: readonly DocumentId[]
+  /** Desks that were closed, and who took over; left out while none was. */
+  readonly left?: readonly { readonly desk: DocumentId; readonly to: DocumentId }[]
 }
 
 export const clinicId = brandAs<DocumentId>('clinic')

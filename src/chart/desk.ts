@@ -39,6 +39,8 @@ export interface Desk extends ConversationState {
   /** The newest last, at most fifty. */
   readonly sentAlerts: readonly SentAlert[]
   readonly timers: readonly DeskTimer[]
+  /** Who took over when this desk was closed; left out while it is open. */
+  readonly closedTo?: DeskCard
 }
 
 /** Weekday office hours, until the therapist says otherwise. */

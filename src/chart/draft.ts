@@ -6,7 +6,7 @@ import type { Contact, Effect, Message, Urgency } from '#src/domain/message.ts'
 import type { StoredDocument } from '#src/ports/store.ts'
 import { latestOf } from '#src/schedule/is-stale.ts'
 import type { ConversationState } from './conversation-state.ts'
-import type { Event, FreshInvitation, Told } from './event.ts'
+import type { Actor, Event, FreshInvitation, Told } from './event.ts'
 import { languageOf } from './language-of.ts'
 
 /** What every step is handed besides the document and the event. */
@@ -27,6 +27,8 @@ export class Draft<D extends StoredDocument> {
   readonly flows: Flows
   /** For whoever has an invitation to give out; an event that brings none can give none. */
   readonly invitation: FreshInvitation
+  /** The therapist whose act this event is. */
+  private readonly actor: Actor | null
   readonly entries: Entry[] = []
   readonly effects: Effect[] = []
   /** Lines that go before the next question, in the same message. */
@@ -41,6 +43,7 @@ export class Draft<D extends StoredDocument> {
     this.document = document
     this.eventId = event.id
     this.invitation = 'invitation' in event ? event.invitation : { token: '', link: '' }
+    this.actor = actorOf(event)
     this.at = at
     this.content = surroundings.content
     this.flows = surroundings.flows
@@ -65,16 +68,19 @@ export class Draft<D extends StoredDocument> {
 
   record(kind: string, by: string, data: Readonly<Record<string, unknown>>): void {
     const id = brandAs<EntryId>(`${this.eventId}/${this.entries.length + 1}`)
-    this.entries.push({ id, at: this.at, kind, by, data })
+    // A name is what somebody typed, and two may type the same; whose desk it was, nobody can choose.
+    const isActors = this.actor !== null && by === this.actor.name
+    this.entries.push({ id, at: this.at, kind, by, data: isActors ? { ...data, desk: this.actor.desk } : data })
   }
 
   say(text: string): void {
     this.notes.push(text)
   }
 
-  send(to: Contact, message: Message, urgency: Urgency): EffectId {
+  send(to: Contact, message: Message, urgency: Urgency, isApart = false): EffectId {
     const id = this.nextEffectId()
-    this.effects.push({ kind: 'send', id, to, message, urgency, ...(urgency === 'reminder' ? { until: latestOf(this.at) } : {}) })
+    const until = urgency === 'reminder' ? { until: latestOf(this.at) } : {}
+    this.effects.push({ kind: 'send', id, to, message, urgency, ...until, ...(isApart ? { isApart } : {}) })
     return id
   }
 
@@ -89,4 +95,9 @@ export class Draft<D extends StoredDocument> {
   private nextEffectId(): EffectId {
     return brandAs<EffectId>(`${this.eventId}#${this.effects.length + 1}`)
   }
+}
+
+function actorOf(event: Event): Actor | null {
+  if (event.kind === 'act') return event.by
+  return event.kind === 'told' && 'by' in event.told ? event.told.by : null
 }

@@ -61,6 +61,8 @@ export type Told =
   // to a desk
   /** `card`: who it is, where that is known already; otherwise they are asked. */
   | { readonly kind: 'opened'; readonly contact: Contact; readonly card: Omit<DeskCard, 'desk'> | null }
+  /** A therapist is here no more, and `to` takes over; a desk passes it on to its clients' charts. */
+  | { readonly kind: 'colleague-left'; readonly desk: DocumentId; readonly to: DeskCard }
   /** Everybody of the clinic; a desk passes it on to its clients' charts. */
   | { readonly kind: 'colleagues'; readonly cards: readonly DeskCard[] }
   | { readonly kind: 'show'; readonly shown: Shown }
@@ -100,11 +102,21 @@ export interface Shown {
 /** What a network no longer brings after a silence: the presses alone, or the messages too. */
 export type Lost = 'presses' | 'everything'
 
+interface Excess {
+  /** More than the network can bring answers for: a client's words are read for signs only. */
+  readonly isExcess?: true
+}
+
+interface LastTry {
+  /** Wrong for the last time that is answered, for a while. */
+  readonly isLastTry?: true
+}
+
 export type Event = { readonly id: EventId } & (
-  | { readonly kind: 'message'; readonly from: Contact; readonly text: string; readonly invitation: FreshInvitation; /** An earlier message written anew: no answer to the open question. */ readonly isEdit: boolean }
-  | { readonly kind: 'unreadable'; readonly from: Contact }
-  | { readonly kind: 'press'; readonly from: Contact; readonly data: string; readonly invitation: FreshInvitation }
-  | { readonly kind: 'join'; readonly from: Contact; readonly token: string; readonly isKnown: boolean }
+  | ({ readonly kind: 'message'; readonly from: Contact; readonly text: string; readonly invitation: FreshInvitation; /** An earlier message written anew: no answer to the open question. */ readonly isEdit: boolean } & Excess & LastTry)
+  | ({ readonly kind: 'unreadable'; readonly from: Contact } & Excess)
+  | ({ readonly kind: 'press'; readonly from: Contact; readonly data: string; readonly invitation: FreshInvitation } & Excess)
+  | ({ readonly kind: 'join'; readonly from: Contact; readonly token: string; readonly isKnown: boolean } & LastTry)
   | { readonly kind: 'group'; readonly from: Contact }
   | { readonly kind: 'reach'; readonly isReachable: boolean }
   | { readonly kind: 'moved'; readonly from: Contact; readonly to: Contact }
@@ -120,6 +132,10 @@ export type Event = { readonly id: EventId } & (
   | { readonly kind: 'unheard'; readonly since: Instant; readonly until: Instant; readonly lost: Lost; readonly unsent: readonly EffectId[] }
   /** The clinic's first therapist will send the code of this digest. */
   | { readonly kind: 'claim-issued'; readonly digest: string }
+  /** Whoever runs the clinic takes a desk away; `to` is the desk that takes over. */
+  | { readonly kind: 'close-desk'; readonly desk: DocumentId; readonly to: DocumentId; readonly reason: string }
+  /** So many wrong codes and invitations came within an hour that somebody may be guessing. */
+  | { readonly kind: 'tried-often'; readonly tries: number }
 )
 
 export type EventOf<Kind extends Event['kind']> = Extract<Event, { kind: Kind }>

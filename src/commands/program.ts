@@ -6,6 +6,7 @@ import { readPlan } from '#src/content/read-plan.ts'
 import { mayTakeIn } from '#src/domain/signature.ts'
 import { createLog } from '#src/log.ts'
 import { check, printCheck } from './check.ts'
+import { closeDesk, type CloseDeskOptions } from './close-desk.ts'
 import { addCopies } from './copies/add-copies.ts'
 import { describeSignature, howToSign } from './describe-signature.ts'
 import { enrolPlan } from './enrol-plan.ts'
@@ -32,6 +33,7 @@ export function createProgram(surface: Surface, done: (status: number) => void):
   addRead(program, surface)
   addEnrol(program, surface)
   addSign(program, surface)
+  addCloseDesk(program, surface)
   addStatus(program, surface, done)
   addCopies(program, surface, done)
   return program
@@ -107,6 +109,17 @@ function addSign(program: Command, surface: Surface): void {
     .action((options: SignOptions) => sign(options, surface))
 }
 
+function addCloseDesk(program: Command, surface: Surface): void {
+  program
+    .command('close-desk')
+    .description('close the desk of a therapist who has left and hand their clients over to a colleague')
+    .argument('<THERAPIST>', 'whose desk: their name or id')
+    .requiredOption('--hand-over-to <COLLEAGUE>', 'who takes over their clients: name or id')
+    .requiredOption('--because <REASON>', 'why, for the record')
+    .option('--json', 'print JSON')
+    .action(async (therapist: string, options: CloseDeskOptions) => closeDesk(therapist, options, surface))
+}
+
 function addStatus(program: Command, surface: Surface, done: (status: number) => void): void {
   program
     .command('status')
@@ -136,7 +149,7 @@ async function enrol(path: string, options: EnrolOptions, environment: Surface['
   await store.open()
   try {
     const log = createLog(config.logLevel)
-    const { delivery } = createApp({ product, store, channels: [], clock: systemClock, log })
+    const { delivery } = createApp({ product, store, channels: null, clock: systemClock, log })
     await delivery.start()
     if (replaced !== null) {
       const { chart } = await replacePlan(plan, replaced, store, delivery).finally(() => delivery.stop())

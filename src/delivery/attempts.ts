@@ -19,6 +19,7 @@ export interface AttemptParts {
   readonly documents: KeyedQueue
   /** The marks of each document, in order. */
   readonly marks: KeyedQueue
+  readonly isWithoutNetworks?: boolean
 }
 
 type Call = () => Promise<SendResult>
@@ -27,6 +28,7 @@ type Prepare<Kind extends Sendable['kind']> = (effect: Extract<Sendable, { kind:
 /** Our choice: a channel that throws is mistaken; it is asked five times before one message is given up. */
 const triesOfThrowing = 5
 const afterFailureMs = 1000
+const hourMs = 3_600_000
 
 /** Tries once to bring one message to its network. */
 export class Attempts {
@@ -40,7 +42,8 @@ export class Attempts {
 
   async make(pending: Pending, channel: Channel | null): Promise<Attempt> {
     if (this.#isOver(pending)) return { kind: 'late' }
-    if (channel === null) return { kind: 'unreachable' }
+    // A command at work beside no network must not use up what the next start is to send.
+    if (channel === null) return this.#parts.isWithoutNetworks === true ? { kind: 'later', afterMs: hourMs } : { kind: 'unreachable' }
     try {
       if (!(await this.#mayRepeat(pending))) return { kind: 'unsure' }
       const call = await this.#prepare(pending, channel)

@@ -97,7 +97,9 @@ class Shell<E extends Identified> implements Delivery<E> {
   async #receive(inbound: Inbound): Promise<void> {
     const { handler, newSecret, store } = this.#parts
     const head = await store.findByContact(inbound.from)
-    const routed = this.#turns.build(null, inbound.id, () => handler.route(inbound, head, newSecret()))
+    // Another process may be the one that sends to them.
+    const unsent = Math.max(this.#outbox.unsentTo(inbound.from), head?.owing ?? 0)
+    const routed = this.#turns.build(null, inbound.id, () => handler.route(inbound, head, newSecret(), unsent))
     if (routed !== null) await this.#turns.run(routed.document, routed.event)
   }
 

@@ -52,6 +52,8 @@ export interface DeliveryParts<E extends Identified = Identified> {
   readonly newSecret: () => string
   /** This process's part of what a network takes, above 0 and at most 1; all of it by default. */
   readonly share?: Share
+  /** A command that only changes documents: messages stay owed, and nobody counts as out of reach for it. */
+  readonly isWithoutNetworks?: boolean
   readonly onParked?: OnParked
   /** 10 s by default. */
   readonly stopWithinMs?: number

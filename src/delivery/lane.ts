@@ -80,14 +80,20 @@ export class Lane {
   /** A document is as urgent as its most urgent message: what stands before an alert of its own goes with it. */
   #rankDocuments(): Map<DocumentId | null, number> {
     const ranks = new Map<DocumentId | null, number>()
-    for (const { document, effect } of this.#pendings) {
-      const rank = urgencies.indexOf(readUrgency(effect))
-      ranks.set(document, Math.min(rank, ranks.get(document) ?? rank))
+    for (const pending of this.#pendings) {
+      const rank = urgencies.indexOf(readUrgency(pending.effect))
+      const source = sourceOf(pending)
+      ranks.set(source, Math.min(rank, ranks.get(source) ?? rank))
     }
     return ranks
   }
 }
 
 function rankIn(ranks: ReadonlyMap<DocumentId | null, number>, pending: Pending): number {
-  return ranks.get(pending.document) ?? urgencies.length
+  return ranks.get(sourceOf(pending)) ?? urgencies.length
+}
+
+/** What has an order of its own: a document's messages, but for those that stand for themselves. */
+function sourceOf({ document, effect }: Pending): DocumentId | null {
+  return effect.kind === 'send' && effect.isApart === true ? null : document
 }

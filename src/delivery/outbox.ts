@@ -1,5 +1,5 @@
 import { brandAs, type DocumentId, type EffectId, type EventId } from '#src/domain/identifier.ts'
-import type { Effect } from '#src/domain/message.ts'
+import type { Contact, Effect } from '#src/domain/message.ts'
 import type { Channel } from '#src/ports/channel.ts'
 import type { Delivery as Mark, MarkKept, Owed } from '#src/ports/store.ts'
 import { Attempts, type AttemptParts } from './attempts.ts'
@@ -83,7 +83,7 @@ export class Outbox<E extends Identified> {
     const known = this.#outlets.get(name)
     if (known !== undefined) return known
     const channel = this.#parts.channels.find((one) => one.name === name) ?? null
-    if (channel === null) this.#parts.log.error('channel-missing', { channel: name })
+    if (channel === null && this.#parts.isWithoutNetworks !== true) this.#parts.log.error('channel-missing', { channel: name })
     const outlet = new Outlet(channel, this.#outletParts)
     this.#outlets.set(name, outlet)
     return outlet
@@ -112,6 +112,11 @@ export class Outbox<E extends Identified> {
   /** What is on its way, for whoever wants to know how the delivery stands. */
   get pendings(): readonly Pending[] {
     return [...this.#outlets.values()].flatMap((outlet) => outlet.pendings)
+  }
+
+  /** How many messages to one contact are on their way. */
+  unsentTo(contact: Contact): number {
+    return this.#outlets.get(contact.channel)?.unsentTo(contact) ?? 0
   }
 
   #settle(document: DocumentId | null, effect: Effect, mark: Mark): void {

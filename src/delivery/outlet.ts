@@ -87,6 +87,10 @@ export class Outlet {
     return [...this.#lanes.values()].flatMap((lane) => lane.pendings)
   }
 
+  unsentTo(contact: Contact): number {
+    return this.#lanes.get(contactKey(contact))?.pendings.length ?? 0
+  }
+
   #laneOf(contact: Contact): Lane {
     const key = contactKey(contact)
     const lane = this.#lanes.get(key) ?? new Lane(contact)

@@ -32,6 +32,8 @@ export type Effect =
       readonly urgency: Urgency
       /** Worth nothing afterwards; left out, it goes out however late. */
       readonly until?: Instant
+      /** Stands for itself: what is more urgent of the same document need not wait behind it. */
+      readonly isApart?: true
     }
   /** The buttons of an earlier message are removed and its text replaced. */
   | {

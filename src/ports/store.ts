@@ -27,6 +27,12 @@ export interface Head {
   readonly lastSessionAt: Instant | null
 }
 
+/** A head that was looked up. */
+export interface Found extends Head {
+  /** How many effects are owed, by whichever process sends them; left out where one process does, which knows for itself. */
+  readonly owing?: number
+}
+
 /** What one event made of one document, committed as one. */
 export interface Commit<D extends StoredDocument = StoredDocument> {
   readonly document: D
@@ -102,7 +108,7 @@ export interface Store {
   claim(document?: DocumentId): Promise<readonly Owed[]>
 
   /** The desk or chart that a contact belongs to; if several claim it, a desk before a chart, then the lowest id. */
-  findByContact(contact: Contact): Promise<Head | null>
+  findByContact(contact: Contact): Promise<Found | null>
   head(id: DocumentId): Promise<Head | null>
   /** By id. */
   heads(kind?: DocumentKind): Promise<readonly Head[]>

@@ -23,7 +23,7 @@ describe('.env.example', () => {
 describe('start with an unusable environment', () => {
   const secretToken = '12345:not a token at all'
   const bot = { TELEGRAM_BOT_TOKEN: token }
-  const hook = { ...bot, TELEGRAM_WEBHOOK_URL: 'https://clinic.example/t', TELEGRAM_WEBHOOK_SECRET: 'hook-secret' }
+  const hook = { ...bot, TELEGRAM_WEBHOOK_URL: 'https://clinic.example/t', TELEGRAM_WEBHOOK_SECRET: 'secret-of-the-hook' }
   const needsToken = 'TELEGRAM_BOT_TOKEN must be set where TELEGRAM_WEBHOOK_URL or TELEGRAM_WEBHOOK_SECRET is'
 
   it.each<readonly [Record<string, string>, readonly unknown[]]>([
@@ -31,10 +31,11 @@ describe('start with an unusable environment', () => {
     [{ PORT: '70000' }, [expect.stringMatching(/^PORT /)]],
     [{ TELEGRAM_BOT_TOKEN: secretToken }, ['TELEGRAM_BOT_TOKEN does not look like a bot token: copy it whole, digits, a colon and letters']],
     [{ TELEGRAM_API_ROOT: 'my server' }, ['TELEGRAM_API_ROOT must be an address such as http://127.0.0.1:8081']],
-    [{ TELEGRAM_WEBHOOK_SECRET: 'a b' }, [expect.stringMatching(/^TELEGRAM_WEBHOOK_SECRET must be 1 to 256 characters/), expect.stringMatching(/^TELEGRAM_WEBHOOK_URL must be set/), needsToken]],
-    [{ TELEGRAM_WEBHOOK_URL: 'my address', TELEGRAM_WEBHOOK_SECRET: 's' }, ['TELEGRAM_WEBHOOK_URL must be an address such as https://clinic.example/telegram', needsToken]],
+    [{ TELEGRAM_WEBHOOK_SECRET: 'a b' }, [expect.stringMatching(/^TELEGRAM_WEBHOOK_SECRET must be 16 to 256 characters/), expect.stringMatching(/^TELEGRAM_WEBHOOK_URL must be set/), needsToken]],
+    [{ TELEGRAM_WEBHOOK_URL: 'my address', TELEGRAM_WEBHOOK_SECRET: 'secret-of-the-hook' }, ['TELEGRAM_WEBHOOK_URL must be an address such as https://clinic.example/telegram', needsToken]],
     [{ ...bot, TELEGRAM_WEBHOOK_URL: 'https://clinic.example/t' }, ['TELEGRAM_WEBHOOK_SECRET must be set where TELEGRAM_WEBHOOK_URL is, or anybody could write in the name of a client']],
-    [{ ...hook, TELEGRAM_WEBHOOK_SECRET: 's'.repeat(257) }, ['TELEGRAM_WEBHOOK_SECRET must be 1 to 256 characters of A-Z, a-z, 0-9, _ and -']],
+    [{ ...hook, TELEGRAM_WEBHOOK_SECRET: 's'.repeat(257) }, ['TELEGRAM_WEBHOOK_SECRET must be 16 to 256 characters of A-Z, a-z, 0-9, _ and -']],
+    [{ ...hook, TELEGRAM_WEBHOOK_SECRET: 's'.repeat(15) }, ['TELEGRAM_WEBHOOK_SECRET must be 16 to 256 characters of A-Z, a-z, 0-9, _ and -']],
     [{ ...hook, TELEGRAM_WEBHOOK_URL: 'http://clinic.example/t' }, ['TELEGRAM_WEBHOOK_URL must begin with https:// (http:// only beside TELEGRAM_API_ROOT)']],
     [{ ...hook, TELEGRAM_WEBHOOK_URL: 'ftp://clinic.example/t', TELEGRAM_API_ROOT: apiRoot }, ['TELEGRAM_WEBHOOK_URL must begin with https:// (http:// only beside TELEGRAM_API_ROOT)']],
     [{ ...hook, TELEGRAM_WEBHOOK_URL: 'https://clinic.example/metrics#here' }, ['TELEGRAM_WEBHOOK_URL must not end in /metrics, which the process serves itself', 'TELEGRAM_WEBHOOK_URL must have no part after #']],

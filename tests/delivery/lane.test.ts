@@ -47,6 +47,15 @@ describe('a lane', () => {
     expect(empty(lane)).toEqual(['a1', 'a2', 'b1'])
   })
 
+  it('lets an alert go before what stands for itself of its own document, which keeps its order', () => {
+    const apart = (id: string): Pending => {
+      const pending = pend('a', id, 'reply')
+      return { ...pending, effect: { ...pending.effect, isApart: true } as Pending['effect'] }
+    }
+    const lane = fill(apart('a1'), apart('a2'), pend('a', 'a3', 'alert'), pend('b', 'b1', 'reply'))
+    expect(empty(lane)).toEqual(['a3', 'a1', 'a2', 'b1'])
+  })
+
   it('gives equals in the order of arrival', () => {
     const lane = fill(pend('b', 'b1', 'reply'), pend('a', 'a1', 'reply'), pend('b', 'b2', 'reply'))
     expect(empty(lane)).toEqual(['b1', 'a1', 'b2'])

@@ -146,7 +146,7 @@ describe('clearing a lock', () => {
       'Your therapist has cleared you to train again. We start easier than before. The safety check comes first next time.',
     )
     expect(clinic.entries('cleared').map(({ by, data }) => ({ by, data }))).toEqual([
-      { by: 'Maren Holt', data: { assessed: 'phoned', reason: 'the arm was slept on', dose: 'usual', level: 'urgent' } },
+      { by: 'Maren Holt', data: { assessed: 'phoned', reason: 'the arm was slept on', desk: colleagues.maren.desk, dose: 'usual', level: 'urgent' } },
     ])
     expect(clinic.chart().alerts).toEqual([])
   })

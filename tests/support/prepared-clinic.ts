@@ -29,7 +29,7 @@ export async function prepareClinic(environment: Environment, clients: readonly 
   const product = createProduct({ dataDir: config.dataDir })
   const store = openStore(config)
   await store.open()
-  const { delivery } = createApp({ product, store, channels: [], clock: { now: () => now }, log: new RecordingLog(), wait: realWait })
+  const { delivery } = createApp({ product, store, channels: null, clock: { now: () => now }, log: new RecordingLog(), wait: realWait })
   const invited: Invited[] = []
   try {
     for (const { name, plan: file } of clients) {

@@ -17,23 +17,37 @@ import { explain } from './explain.ts'
 import { explainWhole } from './explain-whole.ts'
 import { sendMessage } from './messages.ts'
 import { planOf } from './plan-facts.ts'
-import { raiseFlags } from './raise-flags.ts'
+import { isNewAlarm, raiseFlags } from './raise-flags.ts'
 import { beginSessionConversation, givesWay, mayBeginSession } from './reminders.ts'
 import { say } from './say.ts'
 import { forClient } from './signs.ts'
 import { askAboutSigns } from './symptom-actions.ts'
 import { mayJoin, turnAway } from './turned-away.ts'
 
-export function takeClientMessage(draft: Draft<Chart>, { text, isEdit }: EventOf<'message'>): void {
+export function takeClientMessage(draft: Draft<Chart>, { text, isEdit, isExcess }: EventOf<'message'>): void {
   const open = openQuestion(draft)
   const language = draft.language(planOf(draft.document).client.language)
   const reading = readForClient(draft, readMessage(text, open ? awaitingOf(open.question) : 'nothing', language.lexicon))
   const { sure, known } = withoutKnown(draft, reading)
+  if (isExcess === true && !isNewsOf(draft, sure, known, reading)) return
   if (sure.length > 0) raise(draft, sure, text, reading)
   else if (known.length > 0 && open?.conversation.state !== 'known') ask(draft, 'known', known, text, reading)
   else if (reading.unsureFlags.length > 0 && open?.conversation.flow !== 'symptom') ask(draft, isAboutNone(reading.unsureFlags) ? 'unclear' : 'confirm', reading.unsureFlags, text, reading)
   else if (!isEdit || reading.stop) takeWords(draft, text, reading)
   if (draft.notes.length > 0) flushNotes(draft, clientParty)
+}
+
+/**
+ * In a flood only what is not known yet counts: a sign of which no alert is open, words that may mean one, or a long-standing
+ * one, while none is asked about, and "stop" while there is something to stop or to leave.
+ */
+function isNewsOf(draft: Draft<Chart>, sure: readonly RedFlag[], known: readonly RedFlag[], reading: Reading): boolean {
+  const open = openQuestion(draft)?.conversation.flow
+  const { session, standing } = draft.document
+  if (sure.length > 0) return sure.some((flag) => isNewAlarm(draft, flag))
+  if (reading.unsureFlags.length + known.length > 0 && open !== 'symptom') return true
+  if (reading.command === 'withdraw' && standing === 'active' && open !== 'withdrawal') return true
+  return reading.stop && session !== null
 }
 
 /** The same words may weigh more for one client than for another. */
@@ -235,11 +249,14 @@ export function takeUnreadable(draft: Draft<Chart>): void {
   flushNotes(draft, clientParty)
 }
 
-export function takeClientPress(draft: Draft<Chart>, { data }: EventOf<'press'>): void {
-  renewQuestion(draft, clientParty)
+export function takeClientPress(draft: Draft<Chart>, { data, isExcess }: EventOf<'press'>): void {
   const match = /^p:(\d+):(.*)$/s.exec(data)
-  const isOpen = match !== null && Number(match[1]) === draft.document.prompt?.number
+  const belongsToOpen = (): boolean => match !== null && Number(match[1]) === draft.document.prompt?.number
+  // Whoever presses what is asked now has read it, however many other answers still wait for the network.
+  if (isExcess === true && !belongsToOpen()) return
+  renewQuestion(draft, clientParty)
+  const isOpen = belongsToOpen()
   if (!isOpen) return sayOutdated(draft, clientParty)
-  takePress(draft, clientParty, match[2] ?? '')
+  takePress(draft, clientParty, match?.[2] ?? '')
   flushNotes(draft, clientParty)
 }

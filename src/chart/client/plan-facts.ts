@@ -82,7 +82,7 @@ export function ladderIn(content: Content, id: LadderId): Ladder {
 
 export function plannedOf(plan: Plan, ladder: LadderId): PlannedLadder {
   const planned = plannedLadder(plan, ladder)
-  if (!planned) throw new RangeError(`a plan without ${ladder}`)
+  if (!planned) throw new RangeError('a ladder that the plan does not have')
   return planned
 }
 

@@ -17,6 +17,8 @@ import { nameFlags, noteIllness } from './signs.ts'
 import { standbyFor } from './standby.ts'
 
 const minuteMs = 60_000
+/** Our choice: whoever writes of one sign again and again makes no more of these than a person can read. */
+const mostOpenAlerts = 50
 
 export interface FlagMatter {
   /** The client's words, or what they pressed. */
@@ -26,18 +28,27 @@ export interface FlagMatter {
   readonly matched?: string
 }
 
+/** No alert of this sign and of this level, or a graver one, is open; one that locks nothing is new while there is room. */
+export function isNewAlarm({ document }: Draft<Chart>, { sign, level }: RedFlag): boolean {
+  if (level === 'routine') return document.alerts.length < mostOpenAlerts
+  return !document.alerts.some((alert) => alert.sign === sign && alertLevels.indexOf(alert.level) >= alertLevels.indexOf(level))
+}
+
 /** Everything stops: the session ends, the chart is locked, the client is told what to do, the therapist is alerted. */
 export function raiseFlags(draft: Draft<Chart>, flags: readonly RedFlag[], matter: FlagMatter): void {
   const worst = flags.toSorted((a, b) => alertLevels.indexOf(b.level) - alertLevels.indexOf(a.level))[0]
   if (!worst) return
   const title = nameFlags(draft, flags)
   noteIllness(draft, flags)
-  if (worst.level === 'routine') return raiseRoutine(draft, { title: withWords(title, matter.words), ladder: null, request: null })
+  // The words are in the record, and what is open goes on being sent.
+  const isOneTooMany = draft.document.alerts.length >= mostOpenAlerts && !isNewAlarm(draft, worst)
+  if (worst.level === 'routine') return isOneTooMany ? undefined : raiseRoutine(draft, { title: withWords(title, matter.words), ladder: null, request: null })
   const level = worst.level
   draft.isUrgent = true
   const during = describeMoment(draft)
   stopEverything(draft, level)
   const told = tellClient(draft, level, worst.sign)
+  if (isOneTooMany) return
   const alert = newAlert(draft, { level, sign: worst.sign, title, ...matter, told, during })
   lock(draft, level)
   startEscalation(draft, alert)

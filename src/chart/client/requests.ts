@@ -1,9 +1,11 @@
 // Questions to the therapist that the rules wait for: a rung to be shown and approved.
 import type { LadderId } from '#src/domain/direction.ts'
+import type { Button } from '#src/domain/message.ts'
 import type { LadderState } from '#src/rules/ladder-state.ts'
 import { locate } from '#src/rules/moves.ts'
 import type { Chart, Request } from '../chart.ts'
 import type { Draft } from '../draft.ts'
+import type { ActKind } from '../event.ts'
 import { actButton, tellTherapist } from './alert-message.ts'
 import { gatesOf } from './gates.ts'
 import { chainOf, planOf, stateOf } from './plan-facts.ts'
@@ -36,14 +38,21 @@ function permissionRequest(draft: Draft<Chart>, ladder: LadderId, state: LadderS
 function ask(draft: Draft<Chart>, request: Request): void {
   draft.change({ requests: [...draft.document.requests, request] })
   draft.record('request', 'nuchal', { ...request })
+  showRequest(draft, request)
+}
+
+/** To whoever is the therapist now. */
+export function showRequest(draft: Draft<Chart>, request: Request): void {
   const { text, words } = say(draft, 'therapist')
   const values = { client: planOf(draft.document).client.name, exercise: words.exerciseName(request.exercise), rung: request.rung }
+  const button = (act: ActKind, label: string): readonly Button[] => [actButton(draft, act, request.id, text(label))]
+  const isToResume = request.kind === 'lowest-dose'
+  const asked = request.needsApproval ? 'alert.request.approve' : 'alert.request.show'
   tellTherapist(draft, {
-    text: text(request.needsApproval ? 'alert.request.approve' : 'alert.request.show', values),
-    buttons: [
-      [actButton(draft, 'permit', request.id, text('alert.request.permit'))],
-      [actButton(draft, 'decline', request.id, text('alert.request.decline'))],
-    ],
+    text: text(isToResume ? 'alert.request.resume' : asked, values),
+    buttons: isToResume
+      ? [button('resume', 'alert.press.resume')]
+      : [button('permit', 'alert.request.permit'), button('decline', 'alert.request.decline')],
     urgency: 'reply',
     alert: null,
   })

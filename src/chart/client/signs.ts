@@ -13,7 +13,7 @@ import { changeWatch, watchOf } from './watch.ts'
 /** A sign that was pressed or asked about. */
 export function flagOf(draft: Draft<Chart>, sign: SignId): RedFlag {
   const found = draft.content.triage.signs.find((one) => one.id === sign)
-  if (!found) throw new RangeError(`no sign ${sign}`)
+  if (!found) throw new RangeError('a sign that the triage content does not know')
   return forClient(draft, { sign, level: found.level })
 }
 

@@ -19,6 +19,7 @@ import { hearPlaced } from './place-by-hand.ts'
 import { planOf } from './plan-facts.ts'
 import { say } from './say.ts'
 import { askForColleagues, hearColleagues, tellTherapistsDesk } from './staff.ts'
+import { hearColleagueLeft } from './colleague-left.ts'
 import { tellTurnedAway } from './turned-away.ts'
 import { hearUnheard } from './unheard.ts'
 import { hearUnreminded } from './unreminded.ts'
@@ -30,7 +31,7 @@ type Handlers = { readonly [Kind in Event['kind']]?: (draft: Draft<Chart>, event
 const handlers: Handlers = {
   message: takeClientMessage,
   press: takeClientPress,
-  unreadable: (draft) => takeUnreadable(draft),
+  unreadable: (draft, { isExcess }) => (isExcess === true ? undefined : takeUnreadable(draft)),
   reach: (draft, { isReachable }) => setReachable(draft, isReachable),
   moved: (draft, { to }) => draft.change({ contact: to }),
   wake: (draft) => wake(draft),
@@ -71,6 +72,7 @@ function hear(draft: Draft<Chart>, told: Told): void {
   if (told.kind === 'scored') hearScored(draft, told)
   if (told.kind === 'answered') hearAnswered(draft, told)
   if (told.kind === 'colleagues') hearColleagues(draft, told.cards)
+  if (told.kind === 'colleague-left') hearColleagueLeft(draft, told)
   if (told.kind === 'unseen') hearUnseen(draft, told)
 }
 

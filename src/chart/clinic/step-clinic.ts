@@ -2,9 +2,11 @@
 import type { Contact } from '#src/domain/message.ts'
 import { mayTakeIn } from '#src/domain/signature.ts'
 import type { Clinic, Invitation } from '../clinic.ts'
-import { digestOf, documentIdFrom } from '../digest.ts'
+import { documentIdFrom } from '../digest.ts'
 import type { Draft } from '../draft.ts'
 import type { Event, EventOf, Told } from '../event.ts'
+import { invitationOf, opensClaim } from './admission.ts'
+import { closeDesk, hasLeft } from './close-desk.ts'
 
 type Handlers = { readonly [Kind in Event['kind']]?: (draft: Draft<Clinic>, event: EventOf<Kind>) => void }
 
@@ -15,6 +17,8 @@ const handlers: Handlers = {
   group: (draft, { from }) => reply(draft, from, 'clinic.group'),
   join,
   told: (draft, { told }) => hear(draft, told),
+  'close-desk': closeDesk,
+  'tried-often': (draft, { tries }) => tellOfTries(draft, tries),
   'claim-issued': (draft, { digest }) => {
     if (!draft.document.isClaimed) draft.change({ claimDigest: digest })
   },
@@ -34,21 +38,19 @@ function turnAway(draft: Draft<Clinic>, from: Contact): void {
   reply(draft, from, 'clinic.unknown')
 }
 
-function takeUnknown(draft: Draft<Clinic>, { from, text, id }: EventOf<'message'>): void {
-  const { claimDigest } = draft.document
-  const isClaim = claimDigest !== null && digestOf(text.trim().toUpperCase()) === claimDigest
-  if (!isClaim) return turnAway(draft, from)
+function takeUnknown(draft: Draft<Clinic>, { from, text, id, isLastTry }: EventOf<'message'>): void {
+  if (isLastTry === true) return reply(draft, from, 'clinic.too-many-tries')
+  if (!opensClaim(draft.document, text)) return turnAway(draft, from)
   draft.change({ claimDigest: null, isClaimed: true })
   draft.record('claimed', 'nuchal', {})
   draft.tell(documentIdFrom('desk', id), { kind: 'opened', contact: from, card: null })
 }
 
-function join(draft: Draft<Clinic>, { from, token, id, isKnown }: EventOf<'join'>): void {
+function join(draft: Draft<Clinic>, { from, token, id, isKnown, isLastTry }: EventOf<'join'>): void {
   if (isKnown) return reply(draft, from, 'clinic.already-here')
-  const digest = digestOf(token)
-  const invitation = draft.document.invitations.find((one) => one.digest === digest)
-  const isUsable = invitation !== undefined && invitation.usedAt === null && draft.at < invitation.expiresAt
-  if (!isUsable) return reply(draft, from, 'clinic.invitation-unusable')
+  if (isLastTry === true) return reply(draft, from, 'clinic.too-many-tries')
+  const invitation = invitationOf(draft.document, token, draft.at)
+  if (invitation === null) return reply(draft, from, 'clinic.invitation-unusable')
   // Without a therapist nobody would read an alert.
   if (invitation.for.kind === 'client' && draft.document.therapists.length === 0) return reply(draft, from, 'clinic.not-ready')
   if (invitation.for.kind === 'client' && !mayTakeIn(draft.content.signature)) {
@@ -62,6 +64,13 @@ function join(draft: Draft<Clinic>, { from, token, id, isKnown }: EventOf<'join'
   else draft.tell(documentIdFrom('desk', id), { kind: 'opened', contact: from, card: null })
 }
 
+/** Somebody may be guessing; whoever works here should know, and need do nothing. */
+function tellOfTries(draft: Draft<Clinic>, tries: number): void {
+  draft.record('tried-often', 'nuchal', { tries })
+  const text = draft.words('').say('clinic.tried-often', { tries })
+  for (const { desk } of draft.document.therapists) draft.tell(desk, { kind: 'show', shown: { text, buttons: [], urgency: 'reply', alert: null, mayWait: true } })
+}
+
 function hear(draft: Draft<Clinic>, told: Told): void {
   if (told.kind === 'invited') {
     const { digest, chart, expiresAt } = told
@@ -70,7 +79,7 @@ function hear(draft: Draft<Clinic>, told: Told): void {
     const kept = draft.document.invitations.filter((one) => one.expiresAt > draft.at)
     draft.change({ invitations: [...kept, invitation] })
   }
-  if (told.kind === 'settled-in') {
+  if (told.kind === 'settled-in' && !hasLeft(draft.document, told.card.desk)) {
     const others = draft.document.therapists.filter((card) => card.desk !== told.card.desk)
     for (const chart of draft.document.awaiting) draft.tell(chart, { kind: 'therapist', therapist: told.card })
     draft.change({ therapists: [...others, told.card], awaiting: [], isClaimed: true })

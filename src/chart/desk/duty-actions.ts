@@ -56,6 +56,18 @@ function goAway(draft: Draft<Desk>, { data }: Conversation): void {
   if (away.standIn !== null) tellStandIn(draft, away.standIn, 'duty.stands-in', away)
 }
 
+/** Whoever was to stand in has left: whoever takes over stands in instead, unless that is the therapist who is away. */
+export function replaceStandIn(draft: Draft<Desk>, left: DeskCard['desk'], to: DeskCard): void {
+  const { away, id } = draft.document
+  if (away === null || away.standIn !== left || draft.at >= away.until) return
+  const standIn = to.desk === id ? null : to.desk
+  draft.change({ away: { ...away, standIn } })
+  draft.record('stand-in-left', 'nuchal', { left, standIn })
+  draft.tell(clinicId, { kind: 'settled-in', card: cardOf(draft.document) })
+  draft.say(words(draft).say('duty.stand-in-left', { standIn: standIn === null ? nobody : to.name }))
+  if (standIn !== null) tellStandIn(draft, standIn, 'duty.stands-in', away)
+}
+
 function tellStandIn(draft: Draft<Desk>, desk: DeskCard['desk'], key: string, away: Away): void {
   const text = words(draft).say(key, { name: draft.document.name, ...describeAway(draft, away) })
   draft.tell(desk, { kind: 'show', shown: { text, buttons: [], urgency: 'reply', alert: null } })

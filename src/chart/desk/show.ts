@@ -28,7 +28,8 @@ export function passToStandIn(draft: Draft<Desk>, shown: Shown): boolean {
 export function present(draft: Draft<Desk>, { text, buttons, urgency, alert, isPassedOn }: Shown): void {
   const { contact, sentAlerts } = draft.document
   if (!contact) return
-  const effect = draft.send(contact, { text, buttons }, urgency)
+  // Thirty notices of one client must not stand before another's alert.
+  const effect = draft.send(contact, { text, buttons }, urgency, urgency !== 'alert')
   if (alert) draft.record('alert-shown', 'nuchal', { ...alert, effect })
   if (urgency !== 'alert') return
   draft.change({ sentAlerts: [...sentAlerts, { effect, alert, isPassedOn: isPassedOn === true }].slice(-rememberedAlerts) })

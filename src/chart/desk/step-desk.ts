@@ -6,6 +6,8 @@ import type { Draft } from '../draft.ts'
 import type { Event, EventOf, Told, ToldOf } from '../event.ts'
 import { bringOn, closePrompt, deliver, flushNotes, openQuestion, push, renewQuestion, sayOutdated, takePress, takeText } from '../turn.ts'
 import { beginAbout } from './begin-about.ts'
+import { stepClosedDesk } from './closed-desk.ts'
+import { hearColleagueLeft } from './colleague-left.ts'
 import { armDuty, hearOpenMatters, wakeDesk } from './daily-line.ts'
 import { deskParty } from './desk-party.ts'
 import { settleInAs } from './settle-in.ts'
@@ -33,6 +35,8 @@ const handlers: Handlers = {
 const fromTherapist: ReadonlySet<Event['kind']> = new Set(['message', 'press', 'unreadable'])
 
 export function stepDesk(draft: Draft<Desk>, event: Event): void {
+  const { closedTo } = draft.document
+  if (closedTo !== undefined) return stepClosedDesk(draft, closedTo, event)
   const handler = handlers[event.kind] as ((draft: Draft<Desk>, event: Event) => void) | undefined
   if (fromTherapist.has(event.kind) && !draft.document.isReachable) draft.change({ isReachable: true })
   handler?.(draft, event)
@@ -48,6 +52,7 @@ type Hearings = { readonly [Kind in Told['kind']]?: (draft: Draft<Desk>, told: T
 
 const hearings: Hearings = {
   opened,
+  'colleague-left': hearColleagueLeft,
   colleagues: (draft, { cards }) => {
     draft.change({ colleagues: cards })
     for (const { chart } of draft.document.clients) draft.tell(chart, { kind: 'colleagues', cards })
@@ -167,6 +172,7 @@ function listClients(draft: Draft<Desk>, act: 'look' | 'measure' | 'score' = 'lo
 }
 
 function inviteColleague(draft: Draft<Desk>): void {
+  draft.record('colleague-invited', draft.document.name, {})
   draft.say(wordsOf(draft).say('desk.invitation.colleague', invite(draft, null)))
 }
 

@@ -20,21 +20,27 @@ export interface ListenerOptions {
   readonly routes: readonly HttpRoute[]
   readonly log: Log
   readonly failed: (error: ChannelError) => void
+  /** {@link requestWithinMs} by default. */
+  readonly patienceMs?: number
 }
 
 /** Our choice: a request that takes longer to arrive is not waited for. */
 const requestWithinMs = 30_000
+/** Our choice: the network opens 40 at most unless told otherwise (core.telegram.org/bots/api#setwebhook); beyond that it is a flood. */
+const mostConnections = 256
 const closeWithinMs = 1_000
 
 /** Rejects with a ChannelError that says what to change. */
-export async function openListener({ host, port, routes, log, failed }: ListenerOptions): Promise<Listener> {
-  const server = createServer({ requestTimeout: requestWithinMs, headersTimeout: requestWithinMs }, (request, response) => {
+export async function openListener({ host, port, routes, log, failed, patienceMs = requestWithinMs }: ListenerOptions): Promise<Listener> {
+  const patience = { requestTimeout: patienceMs, headersTimeout: patienceMs, connectionsCheckingInterval: patienceMs }
+  const server = createServer(patience, (request, response) => {
     // A caller that goes away is nobody's error.
     response.on('error', () => undefined)
     void serveRoutes(routes, request, response, log).then((isServed) => {
       if (!isServed) writeAnswer(request, response, notFound, 'close')
     })
   })
+  server.maxConnections = mostConnections
   const taken = await listen(server, { host, port, code: 'listener', what: 'the listener' })
   server.on('error', (cause) => failed(new ChannelError('listener-lost', 'The listener stopped. Start it again.', { cause })))
   return { address: `http://${isIPv6(host) ? `[${host}]` : host}:${taken}`, close: () => close(server) }

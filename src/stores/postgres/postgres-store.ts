@@ -3,7 +3,7 @@ import type { DocumentId, EffectId, EventId, Instant } from '#src/domain/identif
 import type { Contact } from '#src/domain/message.ts'
 import type { Archive, DocumentCopy } from '#src/ports/archive.ts'
 import type { Migration } from '#src/ports/migration.ts'
-import { StoreError, type Commit, type Delivery, type DocumentKind, type Head, type MarkKept, type Owed, type Store, type StoredDocument, type WakeUps } from '#src/ports/store.ts'
+import { StoreError, type Commit, type Delivery, type DocumentKind, type Found, type Head, type MarkKept, type Owed, type Store, type StoredDocument, type WakeUps } from '#src/ports/store.ts'
 import { plain, type Cipher } from '../cipher.ts'
 import { documentFileName } from '../document-file-name.ts'
 import { createDocumentQueues } from '../document-queues.ts'
@@ -187,9 +187,13 @@ export class PostgresStore implements Store, Archive {
     return claimed
   }
 
-  async findByContact(contact: Contact): Promise<Head | null> {
-    const found = await this.#heads('JOIN nuchal.contact c ON c.document = d.id WHERE c.key = $1 ORDER BY c.place, d.id LIMIT 1', [this.#rows.contact(contact)])
-    return found[0] ?? null
+  async findByContact(contact: Contact): Promise<Found | null> {
+    this.#requireOpen()
+    const [row] = await this.#connections.run<{ id: DocumentId; head: string; owing: number }>(
+      'SELECT d.id, d.head, d.owing FROM nuchal.document d JOIN nuchal.contact c ON c.document = d.id WHERE c.key = $1 ORDER BY c.place, d.id LIMIT 1',
+      [this.#rows.contact(contact)],
+    )
+    return row === undefined ? null : { ...this.#rows.readHead(row.id, row.head), owing: row.owing }
   }
 
   async head(id: DocumentId): Promise<Head | null> {

@@ -93,6 +93,18 @@ describe('two processes on one database', () => {
     expect(await other.refOf(chart, effectId('a'))).toBe('r')
   })
 
+  it('know of a client how much they are owed, whichever of them sends it', async () => {
+    const [one, other] = [await open(), await open()]
+    const address = { channel: 'telegram', address: '11' }
+    const head = makeHead(chart, { contacts: [address] })
+    await one.apply(chart, eventId('1'), () => makeCommit(makeTally(chart, 1), { head, effects: [makeSend('a'), makeSend('b')] }))
+    expect((await other.findByContact(address))?.owing).toBe(2)
+    for (const id of ['a', 'b']) await one.settle(chart, effectId(id), { kind: 'delivered', ref: id })
+    await other.apply(chart, eventId('2'), () => makeCommit(makeTally(chart, 2), { head, effects: [] }))
+    await one.close()
+    expect((await other.findByContact(address))?.owing).toBe(0)
+  })
+
   it('leave a document to whoever comes next once nothing of it is owed', async () => {
     const [one, other] = [await open(), await open()]
     await one.apply(chart, eventId('1'), countUp(chart, owes('a')))
