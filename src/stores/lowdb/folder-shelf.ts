@@ -48,8 +48,8 @@ const volumeShape = z.object({
   entries: z.array(z.unknown()),
 })
 
-/** Our choice: charts of some dozens of kilobytes, so some megabytes, and all that are spoken with at one time. */
-const residentDocuments = 256
+/** Our choice: a chart with a year behind it takes some 40 KB of memory, so 40 MB, and all that are spoken with within minutes. */
+const residentDocuments = 1024
 /** Our choice: enough to keep a disk busy at the start. */
 const readAtOnce = 16
 

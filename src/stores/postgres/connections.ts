@@ -1,8 +1,9 @@
 // The pool, and transactions on it. Errors leave here as the port's; none holds the address or what was written.
+import { createHash } from 'node:crypto'
 import pg from 'pg'
 import { isRepeatable, toDatabaseError } from './database-error.ts'
 
-/** One statement; `$1`, `$2` … stand for the values. */
+/** One statement; `$1`, `$2` … stand for the values. With values it is prepared, so that its text has to be one of few. */
 export type Run = <Row extends object = Record<string, unknown>>(text: string, values?: readonly unknown[]) => Promise<readonly Row[]>
 
 /** A statement that is sent at once and not waited for; the commit waits for it, and fails where it failed. */
@@ -54,7 +55,7 @@ export function openConnections({ url, size }: ConnectionOptions): Connections {
 
   const run: Run = async (text, values = []) => {
     try {
-      return rowsOf(await pool.query(text, [...values]))
+      return rowsOf(await pool.query(prepared(text, values)))
     } catch (error) {
       throw toDatabaseError(error)
     }
@@ -68,7 +69,7 @@ export function openConnections({ url, size }: ConnectionOptions): Connections {
     client.on('error', onError)
     const queued: Promise<unknown>[] = []
     const send = (text: string, values: readonly unknown[] = []): Promise<unknown> => {
-      const sent = client.query(text, [...values])
+      const sent = client.query(prepared(text, values))
       queued.push(sent)
       // Looked at before the commit counts.
       sent.catch(() => {})
@@ -76,7 +77,7 @@ export function openConnections({ url, size }: ConnectionOptions): Connections {
     }
     try {
       void send(begin)
-      const result = await work(async (text, values = []) => rowsOf(await client.query(text, [...values])), (text, values) => void send(text, values))
+      const result = await work(async (text, values = []) => rowsOf(await client.query(prepared(text, values))), (text, values) => void send(text, values))
       void send('COMMIT')
       await Promise.all(queued)
       return result
@@ -104,6 +105,16 @@ export function openConnections({ url, size }: ConnectionOptions): Connections {
     },
     close: () => pool.end(),
   }
+}
+
+const names = new Map<string, string>()
+
+/** Parsed and planned once a connection, which takes the database longer than carrying it out. */
+function prepared(text: string, values: readonly unknown[]): pg.QueryConfig {
+  if (values.length === 0) return { text }
+  const name = names.get(text) ?? `nuchal-${createHash('sha256').update(text).digest('hex').slice(0, 16)}`
+  names.set(text, name)
+  return { name, text, values: [...values] }
 }
 
 /** Of several statements in one text the driver gives a list; the last one's rows count. */

@@ -20,8 +20,8 @@ const yearWeeks = 52
 const fewWeeks = 12
 const fewClients = 10
 const manyClients = 5000
-/** More than the store keeps in memory, so that every answer is read from its file first. */
-const strangers = 300
+/** More than there are rounds, so that every answer is read from its file first. */
+const strangers = 400
 /** Ten clients' first sessions have some forty answers each: none may be over before the end. */
 const warmUpRounds = 60
 const rounds = 280
