@@ -49,7 +49,7 @@ const volumeShape = z.object({
 })
 
 /** Our choice: a chart with a year behind it takes some 40 KB of memory, so 40 MB, and all that are spoken with within minutes. */
-const residentDocuments = 1024
+export const residentDocuments = 1024
 /** Our choice: enough to keep a disk busy at the start. */
 const readAtOnce = 16
 

@@ -2,6 +2,7 @@ import { readFile, readdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { nodeFileSystem } from '#src/stores/lowdb/file-system.ts'
+import { residentDocuments } from '#src/stores/lowdb/folder-shelf.ts'
 import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
 import { shareFolderSyncs } from '#src/stores/lowdb/share-folder-syncs.ts'
 import { startScript } from '#tests/support/start-script.ts'
@@ -163,7 +164,7 @@ describe('a document used long ago', () => {
     const { files, store } = await openWatched()
     await store.apply(chart, eventId('1'), countUp(chart, { effects: [makeSend('a'), makeSend('b')] }))
     await store.settle(chart, effectId('a'), { kind: 'delivered', ref: 'r' })
-    for (let index = 0; index < 300; index += 1) await store.read(documentId(`other-${index}`))
+    for (let index = 0; index < residentDocuments; index += 1) await store.read(documentId(`other-${index}`))
     files.calls.length = 0
 
     const owed = await store.owed(chart)
