@@ -20,7 +20,7 @@ const plans = ['extension', 'extension', 'extension', 'all-directions']
 const names = ['Orla Tiernan', 'Noor Lindqvist', 'Pell Harrow', 'Ines Corbet', 'Wim Averill', 'Tam Oakes']
 const notesAnEvening = [1, 2, 3]
 /** Nothing has been called for so long: everything that follows has arrived. */
-const quietMs = 350
+const quietMs = 120
 const lookEveryMs = 20
 /** A person who has waited for so long, the process standing, waits in vain. */
 const inVainMs = 60_000
