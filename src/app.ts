@@ -98,6 +98,8 @@ export interface AppParts {
   readonly wait?: Wait
   /** An event was dropped because of our own mistake. */
   readonly onParked?: () => void
+  /** By default the network is always heard. */
+  readonly isDeaf?: () => boolean
 }
 
 export interface App {
@@ -108,7 +110,7 @@ export interface App {
 }
 
 /** Everything but the store's opening and closing, which belong to whoever made it. */
-export function createApp({ product, store, channels: given, clock, log, wait = realWait, onParked: noteParked = ignore }: AppParts): App {
+export function createApp({ product, store, channels: given, clock, log, wait = realWait, onParked: noteParked = ignore, isDeaf }: AppParts): App {
   const channels = given ?? []
   const links = new Map<string, string>()
   // Until a network has said how its links look, the bare token is given out, which can be sent after /start.
@@ -121,7 +123,7 @@ export function createApp({ product, store, channels: given, clock, log, wait = 
     const id = brandAs<EventId>(`tried-often:${new Date(at).toISOString().slice(0, 10)}`)
     delivery.submit(clinicId, { id, kind: 'tried-often', tries }).catch(() => log.warn('tried-often-not-told', {}))
   }
-  const handler = createHandler(product, linkOf, onFailed, onNobodyReached, onTriedOften)
+  const handler = createHandler(product, { linkOf, onFailed, onNobodyReached, onTriedOften, ...(isDeaf === undefined ? {} : { isDeaf }) })
   const delivery = createDelivery<Event>({ store, clock, channels, handler, log, wait, newSecret, stopWithinMs, isWithoutNetworks: given === null, onParked: () => noteParked() })
   return {
     delivery,

@@ -14,28 +14,26 @@ export interface Product {
   readonly step: Step
 }
 
-/** The link that opens an invitation on a network. */
-export type InvitationLink = (channel: string, token: string) => string
+export interface HandlerParts {
+  /** The link that opens an invitation on a network. */
+  readonly linkOf: (channel: string, token: string) => string
+  /** A step of ours that threw; the log is told where and what kind, never what was said. */
+  readonly onFailed: (document: string, errorName: string) => void
+  /** An alert arrived at no therapist; the client has been told. */
+  readonly onNobodyReached?: (document: string) => void
+  readonly onTriedOften?: OnTriedOften
+  /** Whether the network is not heard just now. */
+  readonly isDeaf?: () => boolean
+}
 
-/** A step of ours that threw; the log is told where and what kind, never what was said. */
-export type OnFailed = (document: string, errorName: string) => void
-
-/** An alert arrived at no therapist; the client has been told. */
-export type OnNobodyReached = (document: string) => void
-
-export function createHandler(
-  product: Product,
-  linkOf: InvitationLink,
-  onFailed: OnFailed,
-  onNobodyReached: OnNobodyReached = () => {},
-  onTriedOften: OnTriedOften = () => {},
-): Handler<Event> {
+export function createHandler(product: Product, parts: HandlerParts): Handler<Event> {
+  const { linkOf, onFailed, onNobodyReached = ignore, onTriedOften = ignore, isDeaf = () => false } = parts
   const { content } = product
   const admitStranger = createAdmitStranger(onTriedOften)
   return {
     route: (inbound, head, secret, unsent) => route(inbound, head, { token: secret, link: linkOf(inbound.from.channel, secret) }, unsent),
     receiveTell: (from, effect) => ({ id: effect.id as unknown as Event['id'], kind: 'told', from, told: effect.told as Told }),
-    wake: (id) => ({ id, kind: 'wake' }),
+    wake: (id) => ({ id, kind: 'wake', ...(isDeaf() ? { isDeaf: true } : {}) }),
     undeliverable: (effect, reason, id) => ({ id, kind: 'undeliverable', effect, reason }),
     unreminded: (effect, reason, id) => ({ id, kind: 'unreminded', effect, reason }),
     delayed: (effect, id) => ({ id, kind: 'delayed', effect }),
@@ -63,7 +61,7 @@ const fromPerson: ReadonlySet<Event['kind']> = new Set(['message', 'press', 'unr
 const ofStoredOnly: ReadonlySet<Event['kind']> = new Set(['wake', 'undeliverable', 'unreminded', 'delayed', 'unheard'])
 
 /** Where our own mistake would leave a person without an answer, they get one and the therapist gets their words. */
-function attempt({ step, content }: Product, document: AnyDocument, event: Event, at: number, onFailed: OnFailed): ReturnType<Step> {
+function attempt({ step, content }: Product, document: AnyDocument, event: Event, at: number, onFailed: HandlerParts['onFailed']): ReturnType<Step> {
   try {
     return step(document, event, at)
   } catch (error) {
@@ -77,3 +75,5 @@ function attempt({ step, content }: Product, document: AnyDocument, event: Event
 function isSend(effect: { readonly kind: string }): effect is SendEffect {
   return effect.kind === 'send'
 }
+
+function ignore(): void {}

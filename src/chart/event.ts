@@ -120,7 +120,8 @@ export type Event = { readonly id: EventId } & (
   | { readonly kind: 'group'; readonly from: Contact }
   | { readonly kind: 'reach'; readonly isReachable: boolean }
   | { readonly kind: 'moved'; readonly from: Contact; readonly to: Contact }
-  | { readonly kind: 'wake' }
+  /** `isDeaf`: no network is heard just now, so that nobody's silence means anything. */
+  | { readonly kind: 'wake'; readonly isDeaf?: true }
   | { readonly kind: 'act'; readonly by: Actor; readonly act: ActKind; readonly about: string; readonly seenRevision: number }
   | { readonly kind: 'told'; readonly from: DocumentId; readonly told: Told }
   | { readonly kind: 'undeliverable'; readonly effect: Extract<Effect, { kind: 'send' }>; readonly reason: 'unreachable' | 'refused' }

@@ -3,7 +3,7 @@ import type { DocumentId, EffectId } from '#src/domain/identifier.ts'
 import type { Inbound } from '#src/ports/channel.ts'
 import { Activity } from './activity.ts'
 import { countWaiting } from './count-waiting.ts'
-import { DeliveryStopped, type Delivery, type DeliveryParts, type WaitingSends } from './delivery.ts'
+import { DeliveryStopped, type Delivery, type DeliveryParts, type Unsent, type WaitingSends } from './delivery.ts'
 import type { Identified } from './handler.ts'
 import { KeyedQueue } from './keyed-queue.ts'
 import { contactKey } from './lane.ts'
@@ -80,6 +80,10 @@ class Shell<E extends Identified> implements Delivery<E> {
 
   runDue(): Promise<void> {
     return this.#activity.run(() => this.#timers.runDue())
+  }
+
+  tryAgain(channel: string): readonly Unsent[] {
+    return this.#outbox.tryAgain(channel)
   }
 
   waiting(): readonly WaitingSends[] {

@@ -1,4 +1,4 @@
-import type { DocumentId, Instant } from '#src/domain/identifier.ts'
+import type { DocumentId, EffectId, Instant } from '#src/domain/identifier.ts'
 import type { Urgency } from '#src/domain/message.ts'
 import type { Channel, Inbound } from '#src/ports/channel.ts'
 import type { Clock } from '#src/ports/clock.ts'
@@ -24,6 +24,11 @@ export interface Delivery<E extends Identified = Identified> {
   stop(): Promise<void>
   /** Fires everything due up to the clock's now. */
   runDue(): Promise<void>
+  /**
+   * The network is heard again: what it has not taken is tried at once, save where it asked for patience itself. Gives what
+   * had not been taken until now.
+   */
+  tryAgain(channel: string): readonly Unsent[]
   /** What has not gone out yet, of each network and urgency; the longest waiting first. */
   waiting(): readonly WaitingSends[]
   /**
@@ -31,6 +36,12 @@ export interface Delivery<E extends Identified = Identified> {
    * waits for its turn in the network's pace, unless it is an alert.
    */
   idle(): Promise<void>
+}
+
+/** A message that its document owes and no network has taken. */
+export interface Unsent {
+  readonly document: DocumentId
+  readonly effect: EffectId
 }
 
 /** Messages that a network has not taken yet; counts only. */

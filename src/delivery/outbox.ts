@@ -3,6 +3,7 @@ import type { Contact, Effect } from '#src/domain/message.ts'
 import type { Channel } from '#src/ports/channel.ts'
 import type { Delivery as Mark, MarkKept, Owed } from '#src/ports/store.ts'
 import { Attempts, type AttemptParts } from './attempts.ts'
+import type { Unsent } from './delivery.ts'
 import { describeError } from './describe-error.ts'
 import type { Handler, Identified, SendEffect, UndeliverableReason, UnsentReason } from './handler.ts'
 import type { Pending, Sendable } from './lane.ts'
@@ -87,6 +88,13 @@ export class Outbox<E extends Identified> {
     const outlet = new Outlet(channel, this.#outletParts)
     this.#outlets.set(name, outlet)
     return outlet
+  }
+
+  tryAgain(channel: string): readonly Unsent[] {
+    const outlet = this.#outlets.get(channel)
+    const unsent = (outlet?.pendings ?? []).flatMap(({ document, effect }) => (document === null ? [] : [{ document, effect: effect.id }]))
+    outlet?.tryAgain()
+    return unsent
   }
 
   #giveUp(pending: Pending, reason: UndeliverableReason): Promise<void> {

@@ -83,6 +83,22 @@ export class Outlet {
     this.#begin()
   }
 
+  /** All lanes that are held back first, so that the most urgent goes first. */
+  tryAgain(): void {
+    for (const lane of this.#lanes.values()) {
+      if (lane.hold === null) continue
+      lane.failures = 0
+      if (lane.notBefore > this.#parts.clock.now()) {
+        this.#holdBack(lane)
+        continue
+      }
+      lane.hold.abort()
+      lane.hold = null
+      if (!lane.isSending) this.#makeReady(lane)
+    }
+    this.#begin()
+  }
+
   get pendings(): readonly Pending[] {
     return [...this.#lanes.values()].flatMap((lane) => lane.pendings)
   }

@@ -3,6 +3,7 @@
 import { describe, expect, it, onTestFinished } from 'vitest'
 import type { Event } from '#src/chart/event.ts'
 import { createHearing, type Hearing } from '#src/commands/start/hearing.ts'
+import type { Unsent } from '#src/delivery/delivery.ts'
 import { brandAs, type DocumentId, type Instant } from '#src/domain/identifier.ts'
 import { StoreError, type Head } from '#src/ports/store.ts'
 import { flush, ManualClock } from '#tests/support/manual-clock.ts'
@@ -23,8 +24,9 @@ interface Asked {
 
 function openHearing(lastHeardAt: Instant | null, clock = new ManualClock(start)) {
   const asked: Asked[] = []
+  const triedAgain: { readonly channel: string; readonly at: Instant }[] = []
   const log = new RecordingLog()
-  const failing = { isStoreAway: false }
+  const failing: { isStoreAway: boolean; unsent: readonly Unsent[] } = { isStoreAway: false, unsent: [] }
   const heads: readonly Head[] = ['desk-1', 'chart-1', 'chart-2'].map((id) => makeHead(brandAs<DocumentId>(id), {}))
   const hearing = createHearing({
     channel: 'net',
@@ -41,10 +43,14 @@ function openHearing(lastHeardAt: Instant | null, clock = new ManualClock(start)
         if (failing.isStoreAway) throw new StoreError('full', 'The disk is full.')
         asked.push({ document, event })
       },
+      tryAgain: (channel) => {
+        triedAgain.push({ channel, at: clock.now() })
+        return failing.unsent
+      },
     },
   })
   onTestFinished(() => hearing.stop())
-  return { hearing, asked, log, clock, failing }
+  return { hearing, asked, triedAgain, log, clock, failing }
 }
 
 /** A poll is answered and what it brought is handled. */
@@ -129,5 +135,48 @@ describe('a network that was not heard', () => {
     expect(next.asked.map(({ event }) => event.id)).toEqual(asked.map(({ event }) => event.id))
     expect(asked).toHaveLength(3)
     expect(hearing.at()).toBe(start)
+  })
+})
+
+describe('a network that is not heard just now', () => {
+  it('is one that has been silent for longer than any poll is open', async () => {
+    const { hearing, clock } = openHearing(start)
+    const atOnce = hearing.isDeaf()
+    await clock.advance(90 * secondMs)
+    const justNot = hearing.isDeaf()
+    await clock.advance(1)
+    const then = hearing.isDeaf()
+    await hear(hearing)
+    expect([atOnce, justNot, then, hearing.isDeaf()]).toEqual([false, false, true, false])
+  })
+
+  it('counts as such until what it had kept is handled and everybody is told', async () => {
+    const { hearing, clock } = openHearing(start)
+    await clock.advance(151 * secondMs)
+    hearing.heard()
+    const before = hearing.isDeaf()
+    hearing.caughtUp()
+    await flush()
+    expect([before, hearing.isDeaf()]).toEqual([true, false])
+  })
+
+  it('is sent what it has not taken as soon as it is heard again, and only then', async () => {
+    const { hearing, triedAgain, clock } = openHearing(start)
+    await clock.advance(30 * secondMs)
+    await hear(hearing)
+    await clock.advance(91 * secondMs)
+    await hear(hearing)
+    await hear(hearing)
+    expect(triedAgain).toEqual([{ channel: 'net', at: start + 121 * secondMs }])
+  })
+
+  it('had not taken these questions: they go out now, and nobody has an answer to them that could be lost', async () => {
+    const { hearing, asked, clock, failing } = openHearing(start)
+    const waiting = makeSend('Did it hurt?').id
+    failing.unsent = [{ document: brandAs<DocumentId>('chart-2'), effect: waiting }]
+    await clock.advance(151 * secondMs)
+    await hear(hearing)
+    const unsent = asked.map(({ document, event }) => [document, 'unsent' in event ? event.unsent : null])
+    expect(unsent).toEqual([['desk-1', []], ['chart-1', [owedQuestion.id]], ['chart-2', [waiting]]])
   })
 })

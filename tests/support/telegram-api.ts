@@ -1,6 +1,8 @@
 import type { Update } from 'grammy/types'
 import nock from 'nock'
 import { checkMessage as findRefusal } from './bot-api/message-rules.ts'
+import { brokenLine, error, ok, type Answer, type Payload } from './telegram-answers.ts'
+import { createUpdateQueue, type UpdateQueue } from './telegram-queue.ts'
 import { botUser } from './telegram-updates.ts'
 import type { VirtualWait } from './virtual-wait.ts'
 
@@ -30,6 +32,12 @@ export type ApiReply =
   /** A proxy answers with a page. */
   | { readonly kind: 'page'; readonly status: number }
 
+/** A call that the server has carried out, when by its own clock, and what it answered. */
+export interface TakenCall extends ApiCall {
+  readonly at: number
+  readonly result: unknown
+}
+
 export const accept: ApiReply = { kind: 'accept' }
 
 export function refuse(code: number, description: string, parameters: Record<string, number> = {}): ApiReply {
@@ -42,6 +50,14 @@ export interface TelegramApi {
   readonly calls: readonly ApiCall[]
   readonly polls: readonly unknown[]
   readonly queue: readonly Update[]
+  /** Of the calls, those that were not refused and came through. */
+  readonly taken: readonly TakenCall[]
+  /** Calls and polls that got no answer because the line was down. */
+  readonly broken: number
+  /** Updates that nobody asked for while they were kept. */
+  readonly forgotten: readonly Update[]
+  /** What the last poll became; a poll that was answered is followed by the next. */
+  readonly lastPoll: 'none' | 'held' | 'answered' | 'broken'
   /** New updates arrive at the server. */
   push(...updates: Update[]): void
   /** The next calls of a method are answered so, in order. */
@@ -49,24 +65,27 @@ export interface TelegramApi {
   /** From now on calls of these methods need no plan. */
   serve(...methods: string[]): void
   setWebhook(url: string): void
+  /** Down: nothing gets through either way, and the server goes on collecting what people send. */
+  setLine(line: 'up' | 'down'): void
   /** Fails on calls that were not planned and on planned ones that did not come. */
   close(): void
 }
 
-type Payload = Readonly<Record<string, unknown>>
-type Answer = readonly [status: number, body: Record<string, unknown> | string]
-
 const alwaysServed = ['getMe', 'getWebhookInfo', 'getUpdates', 'setWebhook']
 
-export function createTelegramApi(time: VirtualWait): TelegramApi {
+export function createTelegramApi(time: Pick<VirtualWait, 'now' | 'wait'>): TelegramApi {
   nock.disableNetConnect()
   const calls: ApiCall[] = []
   const polls: Payload[] = []
+  const taken: TakenCall[] = []
   const planned = new Map<string, ApiReply[]>()
   const served = new Set(alwaysServed)
   const unplanned: string[] = []
   const unmatched: string[] = []
-  const updates = createUpdateQueue(time)
+  const updates: UpdateQueue = createUpdateQueue(time)
+  let isDown = false
+  let broken = 0
+  let lastPoll: TelegramApi['lastPoll'] = 'none'
   let webhookUrl = ''
   let nextMessageId = 1000
 
@@ -77,19 +96,37 @@ export function createTelegramApi(time: VirtualWait): TelegramApi {
       webhookUrl = String(payload.url)
       return ok(true)
     },
-    getUpdates: (payload) => updates.poll(payload),
+    getUpdates: poll,
     sendMessage: (payload) => checkMessage(payload) ?? ok(messageOf(payload, (nextMessageId += 1))),
     editMessageText: (payload) => checkMessage(payload) ?? ok(messageOf(payload, Number(payload.message_id))),
     answerCallbackQuery: () => ok(true),
   }
 
+  async function poll(payload: Payload): Promise<Answer> {
+    const number = polls.length
+    lastPoll = 'held'
+    const answered = await updates.poll(payload)
+    // Of a process that has stopped another poll may have taken the place.
+    if (number === polls.length) lastPoll = 'answered'
+    return answered
+  }
+
+  function breakOff(method: string): Promise<never> {
+    broken += 1
+    if (method === 'getUpdates') lastPoll = 'broken'
+    return brokenLine()
+  }
+
   async function answer(method: string, payload: Payload): Promise<Answer> {
     if (method === 'getUpdates') polls.push(payload)
     else calls.push({ method, payload })
+    if (isDown) return breakOff(method)
     const reply = planned.get(method)?.shift() ?? (served.has(method) ? accept : null)
     if (reply === null) unplanned.push(method)
     const refused = await replyWith(reply ?? refuse(500, 'Internal Server Error: not planned'))
-    return refused ?? (await accepted[method]!(payload))
+    const answered = refused ?? (await accepted[method]!(payload))
+    if (method !== 'getUpdates' && isAccepted(answered)) taken.push({ method, payload, at: time.now(), result: answered[1].result })
+    return answered
   }
 
   nock(apiRoot)
@@ -106,6 +143,16 @@ export function createTelegramApi(time: VirtualWait): TelegramApi {
   return {
     calls,
     polls,
+    taken,
+    get broken() {
+      return broken
+    },
+    get forgotten() {
+      return updates.forgotten
+    },
+    get lastPoll() {
+      return lastPoll
+    },
     get queue() {
       return updates.pending
     },
@@ -118,6 +165,12 @@ export function createTelegramApi(time: VirtualWait): TelegramApi {
     },
     setWebhook(url) {
       webhookUrl = url
+    },
+    setLine(line) {
+      isDown = line === 'down'
+      if (!isDown || !updates.breakOff()) return
+      broken += 1
+      lastPoll = 'broken'
     },
     close() {
       nock.emitter.off('no match', noteUnmatched)
@@ -134,7 +187,7 @@ const replyMakers: { [K in ApiReply['kind']]: (reply: Extract<ApiReply, { kind: 
   accept: async () => null,
   refuse: async ({ code, description, parameters }) => error(code, description, parameters),
   result: async ({ result }) => ok(result),
-  drop: () => Promise.reject(Object.assign(new Error('socket hang up'), { code: 'ECONNRESET' })),
+  drop: () => brokenLine(),
   silence: () => new Promise<never>(() => {}),
   page: async ({ status }) => [status, '<html>Bad gateway</html>'],
 }
@@ -143,12 +196,8 @@ function replyWith<K extends ApiReply['kind']>(reply: Extract<ApiReply, { kind: 
   return replyMakers[reply.kind as K](reply)
 }
 
-function ok(result: unknown): Answer {
-  return [200, { ok: true, result }]
-}
-
-function error(code: number, description: string, parameters: Readonly<Record<string, number>> = {}): Answer {
-  return [code, { ok: false, error_code: code, description, parameters }]
+function isAccepted(answer: Answer): answer is readonly [200, { result: unknown }] {
+  return answer[0] === 200 && typeof answer[1] !== 'string'
 }
 
 function messageOf(payload: Payload, messageId: number): Record<string, unknown> {
@@ -160,52 +209,4 @@ function messageOf(payload: Payload, messageId: number): Record<string, unknown>
 function checkMessage(payload: Payload): Answer | null {
   const refused = findRefusal(payload)
   return refused === null ? null : error(refused.code, refused.description)
-}
-
-/** The update queue with true offsets: https://core.telegram.org/bots/api#getupdates. */
-function createUpdateQueue(time: VirtualWait) {
-  let pending: Update[] = []
-  let allowed: readonly string[] = []
-  let held: ((answer: Answer) => void) | null = null
-
-  function isAllowed(update: Update): boolean {
-    return Object.keys(update).some((key) => allowed.includes(key))
-  }
-
-  function release(answer: Answer): void {
-    held?.(answer)
-    held = null
-  }
-
-  function forget(offset: number): void {
-    const lastId = pending.at(-1)?.update_id ?? offset
-    // An offset far in the future is none: the server answers from the head (tdlib `TQueue::get`, from memory).
-    if (offset > lastId + 10) return
-    pending = pending.filter(({ update_id: id }) => id >= offset)
-  }
-
-  return {
-    get pending(): readonly Update[] {
-      return pending
-    },
-    push(news: readonly Update[]): void {
-      pending = [...pending, ...news]
-      const seen = pending.filter(isAllowed)
-      if (held !== null && seen.length > 0) release(ok(seen.slice(0, 100)))
-    },
-    poll(payload: Payload): Answer | Promise<Answer> {
-      release(error(409, 'Conflict: terminated by other getUpdates request'))
-      allowed = (payload.allowed_updates as string[] | undefined) ?? allowed
-      if (typeof payload.offset === 'number') forget(payload.offset)
-      pending = pending.filter(isAllowed)
-      const batch = pending.slice(0, Number(payload.limit ?? 100))
-      if (batch.length > 0 || payload.timeout === 0) return ok(batch)
-      return new Promise((resolve) => {
-        held = resolve
-        void time.wait(Number(payload.timeout) * 1000).then(() => {
-          if (held === resolve) release(ok([]))
-        })
-      })
-    },
-  }
 }

@@ -23,6 +23,8 @@ import { createVirtualWait, type VirtualWait } from './virtual-wait.ts'
 export const product = productOf(signedContent)
 const planFile = 'content/plans/extension.yaml'
 export const tryPlan: Plan = readPlan(readInputFile(planFile), planFile, product.content)
+/** `timeless`: no time passes on the line, and nothing is held to the network's pace. `timed`: it has the clinic's clock. */
+export type LineTime = 'timeless' | 'timed'
 /** More instants at which something falls due, on the way to another, would be a timer that never goes. */
 const mostStops = 2000
 
@@ -30,7 +32,7 @@ export class TelegramClinic {
   readonly api: TelegramApi
   readonly clock: ManualClock
   readonly log = new RecordingLog()
-  /** The server's and the channel's own time, in which long polls wait. */
+  /** The time of a `timeless` line, in which long polls wait. */
   readonly lineTime: VirtualWait = createVirtualWait()
   readonly exchange: TelegramExchange
   /** The code with which the first therapist claims the clinic, as the last start printed it. */
@@ -40,15 +42,17 @@ export class TelegramClinic {
   hearing: Hearing | null = null
   private readonly folder: string
   private readonly cipher: Cipher
+  private readonly line: LineTime
   private updateId = 100
   private isClosed = false
 
-  constructor(folder: string, now: Instant, cipher: Cipher = plain) {
+  constructor(folder: string, now: Instant, cipher: Cipher = plain, line: LineTime = 'timeless') {
     this.folder = folder
     this.cipher = cipher
+    this.line = line
     this.clock = new ManualClock(now)
     this.exchange = new TelegramExchange(tryPlan.zone)
-    this.api = createTelegramApi(this.lineTime)
+    this.api = createTelegramApi(this.line === 'timed' ? this.clock : this.lineTime)
     this.api.serve('sendMessage', 'editMessageText', 'answerCallbackQuery')
   }
 
@@ -61,8 +65,9 @@ export class TelegramClinic {
     this.store = createLowdbStore({ folder: this.folder, steps: documentMigrations, cipher: this.cipher })
     await this.store.open()
     const heard = { onHeard: () => this.hearing?.heard(), onCaughtUp: () => this.hearing?.caughtUp() }
-    const channel = createTelegram({ token, apiRoot, webhook: null }, log, { wait: this.lineTime.wait, limits: null, ...heard })
-    this.app = createApp({ product, store: this.store, channels: [channel], clock, log, wait: clock.wait })
+    const pace = this.line === 'timed' ? { wait: clock.wait } : { wait: this.lineTime.wait, limits: null }
+    const channel = createTelegram({ token, apiRoot, webhook: null }, log, { ...pace, ...heard })
+    this.app = createApp({ product, store: this.store, channels: [channel], clock, log, wait: clock.wait, isDeaf: () => this.hearing?.isDeaf() ?? false })
     const { store, app } = this
     const parts = { channel: channel.name, store, delivery: app.delivery, clock, wait: clock.wait, log }
     this.hearing = lastHeardAt === null ? null : createHearing({ ...parts, lastHeardAt })
@@ -165,6 +170,16 @@ export class TelegramClinic {
     await this.moveTo(instant)
   }
 
+  /** Lets time pass from one wait to the next, each with all that follows from it. */
+  async passTo(instant: Instant): Promise<void> {
+    for (let ms = this.clock.waits[0]; ms !== undefined && this.clock.now() + ms <= instant; ms = this.clock.waits[0]) {
+      await this.clock.advance(ms)
+      await this.settle()
+    }
+    await this.clock.advance(Math.max(0, instant - this.clock.now()))
+    await this.settle()
+  }
+
   private async moveTo(instant: Instant): Promise<void> {
     await this.clock.advance(Math.max(0, instant - this.clock.now()))
     await this.app.delivery.runDue()
@@ -173,9 +188,18 @@ export class TelegramClinic {
 
   /** Resolves when the server has been told that everything was handled, and nothing is left to do before time passes. */
   async settle(): Promise<void> {
-    await this.until(() => this.api.queue.length === 0)
+    await this.until(() => this.isLineAtRest())
     await this.app.delivery.idle()
-    this.exchange.take(this.sent(), this.clock.now())
+    // On a timed line calls are repeated until they come through; what arrived is the server's to say.
+    if (this.line === 'timeless') this.exchange.take(this.sent(), this.clock.now())
+  }
+
+  /** On a timed line the channel holds a poll, or waits to try again after one that broke. */
+  private isLineAtRest(): boolean {
+    const { broken, lastPoll, queue } = this.api
+    if (this.line === 'timeless') return queue.length === 0
+    if (lastPoll === 'broken') return this.log.events().filter((event) => event === 'telegram-call-failed').length === broken
+    return lastPoll === 'held' && queue.length === 0
   }
 
   /** Not bounded by turns: a busy disk may take its time, and the test's own time limit ends a wait in vain. */

@@ -39,6 +39,13 @@ function expectedSet(draft: Draft<Chart>): number {
   return (restSeconds + next.dose.reps * ((next.dose.holdSeconds ?? 0) + repetitionSeconds)) * secondMs
 }
 
+/** Begins anew the wait of a session under way: whoever was silent while no network was heard may have answered all the same. */
+export function waitAnewForSilence(draft: Draft<Chart>): void {
+  const { conversations, timers } = draft.document
+  const session = conversations.findLast(({ flow }) => flow === 'session')
+  if (session !== undefined && timers.some(({ kind }) => kind === 'silence')) waitForSilence(draft, session)
+}
+
 /** The question has been asked again; the next silence pauses the session. */
 export function waitForPause(draft: Draft<Chart>): void {
   const { askAfterMinutes, pauseAfterMinutes } = protocolOf(planOf(draft.document), draft.content).silence

@@ -34,7 +34,7 @@ const handlers: Handlers = {
   unreadable: (draft, { isExcess }) => (isExcess === true ? undefined : takeUnreadable(draft)),
   reach: (draft, { isReachable }) => setReachable(draft, isReachable),
   moved: (draft, { to }) => draft.change({ contact: to }),
-  wake: (draft) => wake(draft),
+  wake,
   act,
   told: (draft, { told }) => hear(draft, told),
   undeliverable: (draft) => setReachable(draft, false),

@@ -10,6 +10,7 @@ import { clientParty } from './client-party.ts'
 import { planOf } from './plan-facts.ts'
 import { isNotTalkedOver } from './reminders.ts'
 import { say } from './say.ts'
+import { waitAnewForSilence } from './silence.ts'
 
 const everything = 'everything'
 
@@ -17,6 +18,7 @@ export function hearUnheard(draft: Draft<Chart>, silence: EventOf<'unheard'>): v
   const { since, until, lost } = silence
   const { contact, isReachable, prompt } = draft.document
   if (contact === null || !isReachable) return
+  waitAnewForSilence(draft)
   const isEverything = lost === 'everything' && isSpokenWith(draft.document)
   if (!isEverything && !mayHaveLostAnswer(draft.document, silence)) return
   draft.record('unheard', 'nuchal', { since, until, lost })

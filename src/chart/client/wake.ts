@@ -1,11 +1,13 @@
 // What a due timer does. A wake-up is only a hint: what is in the chart and due is fired, in the order in which it fell due.
+import { minuteMs } from '#src/schedule/wall-time.ts'
 import type { Chart } from '../chart.ts'
 import type { Draft } from '../draft.ts'
-import { timerKinds, type Timer, type TimerKind } from '../timer.ts'
+import type { EventOf } from '../event.ts'
+import { timerKinds, withTimer, type Timer, type TimerKind } from '../timer.ts'
 import { bringOn, closePrompt, deliver, flushNotes } from '../turn.ts'
 import { clientParty } from './client-party.ts'
 import { closeSession } from './close-session.ts'
-import { reopen, resend } from './escalate.ts'
+import { findAlert, reopen, resend } from './escalate.ts'
 import { describePause } from './pause.ts'
 import { planOf, protocolOf } from './plan-facts.ts'
 import { raiseRoutine } from './raise-routine.ts'
@@ -46,11 +48,30 @@ function compareTimers(a: Timer, b: Timer): number {
 
 const ofUseOnlyThen: ReadonlySet<TimerKind> = new Set(['reminder', 'check-in', 'weekly', 'pause-over'])
 
-export function wake(draft: Draft<Chart>): void {
+/** Asks somebody who seems silent. */
+const ofSilence: ReadonlySet<TimerKind> = new Set(['silence', 'ask-called', 'ask-sign-again'])
+/** Our choice; what waits for silence begins anew anyway once the network is heard again. */
+const lookAgainMs = 5 * minuteMs
+
+/**
+ * While no network is heard, whoever seems silent may have answered, and another question would only take the place of the one
+ * whose answer is on its way. Alerts go on, as they may still go out; only where one has arrived at nobody and is still owed
+ * to everybody, more copies would add nothing but a crowd for other alerts to stand in.
+ */
+function waitsForNetwork(chart: Chart, { kind, about }: Timer): boolean {
+  return ofSilence.has(kind) || (kind === 'resend-alert' && findAlert(chart, about)?.hasReachedNobody === true)
+}
+
+export function wake(draft: Draft<Chart>, { isDeaf }: EventOf<'wake'>): void {
   for (;;) {
     const due = draft.document.timers.filter((timer) => timer.dueAt <= draft.at).toSorted(compareTimers)[0]
     if (!due) return
-    draft.change({ timers: draft.document.timers.filter((timer) => timer !== due) })
+    const timers = draft.document.timers.filter((timer) => timer !== due)
+    if (isDeaf === true && waitsForNetwork(draft.document, due)) {
+      draft.change({ timers: withTimer(timers, { ...due, dueAt: draft.at + lookAgainMs }) })
+      continue
+    }
+    draft.change({ timers })
     draft.isReminder = ofUseOnlyThen.has(due.kind)
     if (firings[due.kind](draft, due)) bringOn(draft, clientParty)
     flushNotes(draft, clientParty)
@@ -100,7 +121,9 @@ function closeWithoutConversation(draft: Draft<Chart>): void {
   closeSession(draft)
 }
 
+/** Once, also where both times for it have passed meanwhile. */
 function askCalledAgain(draft: Draft<Chart>): boolean {
+  draft.change({ timers: draft.document.timers.filter(({ kind, dueAt }) => kind !== 'ask-called' || dueAt > draft.at) })
   return draft.document.conversations.at(-1)?.flow === 'called'
 }
 

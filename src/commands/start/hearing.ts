@@ -3,7 +3,7 @@
 // Source: github.com/tdlib/telegram-bot-api: presses are kept for 150 s, messages for 24 h.
 import type { Event } from '#src/chart/event.ts'
 import { pressLivesMs } from '#src/chart/lost-answer.ts'
-import type { Delivery } from '#src/delivery/delivery.ts'
+import type { Delivery, Unsent } from '#src/delivery/delivery.ts'
 import type { Wait } from '#src/delivery/wait.ts'
 import { brandAs, type DocumentId, type EventId, type Instant } from '#src/domain/identifier.ts'
 import type { Clock } from '#src/ports/clock.ts'
@@ -16,7 +16,7 @@ export interface HearingParts {
   /** When the process before this one last heard the network; null where that is not known. */
   readonly lastHeardAt: Instant | null
   readonly store: Pick<Store, 'heads' | 'owed'>
-  readonly delivery: Pick<Delivery<Event>, 'submit'>
+  readonly delivery: Pick<Delivery<Event>, 'submit' | 'tryAgain'>
   readonly clock: Clock
   readonly wait: Wait
   readonly log: Log
@@ -27,6 +27,8 @@ export interface Hearing {
   heard(): void
   /** What it had kept for us until then is handled. */
   caughtUp(): void
+  /** Whether it is not heard just now, or what it had kept is still being told of. */
+  isDeaf(): boolean
   /** When it was last heard, for the next process: a silence of which nobody has been told yet has not ended. */
   at(): Instant | null
   /** Resolves when nothing of it is under way. */
@@ -36,9 +38,13 @@ export interface Hearing {
 interface Silence {
   readonly since: Instant
   readonly until: Instant
+  /** What had not gone out when it ended. */
+  readonly unsent: readonly Unsent[]
 }
 
 const messagesLiveMs = dayMs
+/** Longer than any poll is open and than a webhook is left without a look. */
+const deafAfterMs = 90_000
 /** Our choice: how exactly a day is met does not matter, and timers stand still while a machine sleeps. */
 const lookEveryMs = 10 * minuteMs
 const askedAtOnce = 16
@@ -64,13 +70,14 @@ export function createHearing({ channel, lastHeardAt, store, delivery, clock, wa
     }
   }
 
-  async function ask({ since, until }: Silence): Promise<void> {
+  async function ask({ since, until, unsent: waiting }: Silence): Promise<void> {
     const lost = until - since >= messagesLiveMs ? 'everything' : 'presses'
     log[lost === 'everything' ? 'error' : 'warn'](`${lost}-may-be-lost`, { channel, minutes: Math.floor((until - since) / minuteMs) })
-    const waiting = [...(await store.heads('desk')), ...(await store.heads('chart'))].map(({ id }) => id)
+    const documents = [...(await store.heads('desk')), ...(await store.heads('chart'))].map(({ id }) => id)
     const askInTurn = async (): Promise<void> => {
-      for (let document = waiting.shift(); document !== undefined && !halt.signal.aborted; document = waiting.shift()) {
-        const unsent = (await store.owed(document)).map(({ effect }) => effect.id)
+      for (let document = documents.shift(); document !== undefined && !halt.signal.aborted; document = documents.shift()) {
+        const owed = (await store.owed(document)).map(({ effect }) => effect.id)
+        const unsent = [...new Set([...owed, ...waiting.flatMap((one) => (one.document === document ? [one.effect] : []))])]
         await delivery.submit(document, { id: unheardId(document, since), kind: 'unheard', since, until, lost, unsent })
       }
     }
@@ -90,16 +97,23 @@ export function createHearing({ channel, lastHeardAt, store, delivery, clock, wa
     }
   }
 
+  function isDeaf(): boolean {
+    return silence !== null || clock.now() - (heardAt ?? startedAt) > deafAfterMs
+  }
+
   const watching = watch()
   return {
     heard() {
       const now = clock.now()
-      if (heardAt !== null && now - heardAt > pressLivesMs) silence = { since: silence?.since ?? heardAt, until: now }
+      // What went out in vain meanwhile does not wait for the end of its patience: an alert may be among it.
+      const unsent = isDeaf() ? delivery.tryAgain(channel) : []
+      if (heardAt !== null && now - heardAt > pressLivesMs) silence = { since: silence?.since ?? heardAt, until: now, unsent: [...(silence?.unsent ?? []), ...unsent] }
       heardAt = now
     },
     caughtUp() {
       if (silence !== null && !isAsking && !halt.signal.aborted) asking = tell(silence)
     },
+    isDeaf,
     at: () => silence?.since ?? heardAt,
     async stop() {
       halt.abort()

@@ -37,7 +37,7 @@ export async function startTelegram(
     onCaughtUp: () => late.hearing?.caughtUp(),
     onParked: watch.noteParked,
   })
-  const app = createApp({ product, store, channels: [watch.meter(telegram)], clock: systemClock, log, onParked: watch.noteParked })
+  const app = createApp({ product, store, channels: [watch.meter(telegram)], clock: systemClock, log, onParked: watch.noteParked, isDeaf: () => late.hearing?.isDeaf() ?? false })
   // Another process at work has heard what this one could not.
   const isAlone = store.wakeUps === null || store.wakeUps.share() === 1
   const lastHeardAt = isAlone ? lastHeardIn(await readRunningState(config.dataDir), telegram.name) : systemClock.now()

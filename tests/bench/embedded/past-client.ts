@@ -22,7 +22,7 @@ export interface PastClient {
 export async function liveThrough(product: Product, history: readonly Happened[]): Promise<PastClient> {
   const disk = createMemoryDisk()
   const store = createMemoryStore(disk, documentMigrations)
-  const handler = createHandler(product, (_channel, token) => token, failLoudly)
+  const handler = createHandler(product, { linkOf: (_channel, token) => token, onFailed: failLoudly })
   let sent = 0
   await store.open()
   for (const { event, at } of history) {

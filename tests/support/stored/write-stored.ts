@@ -13,7 +13,7 @@ export type Buttons = ReadonlyMap<EffectId, readonly string[]>
  * with the data of every message's buttons, by the effect that sent it.
  */
 export async function putToStore(store: Store, product: Product, taken: readonly Taken[], isCutOff: boolean): Promise<Buttons> {
-  const handler = createHandler(product, (_channel, token) => `https://chat.example/${token}`, failLoudly)
+  const handler = createHandler(product, { linkOf: (_channel, token) => `https://chat.example/${token}`, onFailed: failLoudly })
   const buttons = new Map<EffectId, readonly string[]>()
   for (const [index, { to, event, at }] of taken.entries()) {
     const { owed } = await store.apply(to, event.id, (document) => committed(handler.step(document, event, at, to)))
