@@ -117,8 +117,8 @@ function pressesTakenTwice(messages: readonly ShownMessage[]): number {
   return messages.filter(saysOutdated).length - messages.filter(saysUnheard).length
 }
 
-/** Asked whether they are ready: a reminder may reach somebody twice and not three times. */
+/** Asked whether they are ready: a reminder may reach somebody twice and not three times; a question asked again is none. */
 function remindersBeyondTwo(messages: readonly ShownMessage[]): number {
-  const reminders = messages.filter((message) => valuesOf(message).includes('ready')).map((message) => promptOf(message))
+  const reminders = messages.filter((message) => valuesOf(message).includes('ready') && !saysUnheard(message)).map((message) => promptOf(message))
   return [...new Set(reminders)].filter((prompt) => reminders.filter((one) => one === prompt).length > 2).length
 }
