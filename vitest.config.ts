@@ -8,8 +8,8 @@ const sharing = [...pure, ...tidy]
 
 export default defineConfig({
   test: {
-    // One more than a small machine has cores: some tests mostly wait for a process or a browser of their own.
-    maxWorkers: 3,
+    // Two cores: more workers only wait for each other, and browsers and processes of the tests need room as well.
+    maxWorkers: 2,
     testTimeout: 30_000,
     hookTimeout: 60_000,
     // A forgotten `only` must not make a run pass.
