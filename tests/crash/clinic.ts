@@ -22,6 +22,9 @@ const notesAnEvening = [1, 2, 3]
 /** Nothing has been called for so long: everything that follows has arrived. */
 const quietMs = 120
 const lookEveryMs = 20
+/** Nothing came for so long: what is still to come waits for its turn in the network's pace, which is kept by the clinic's clock. */
+const patienceMs = 50
+const hurryMs = 500
 /** A person who has waited for so long, the process standing, waits in vain. */
 const inVainMs = 60_000
 
@@ -56,6 +59,8 @@ interface Scene {
   readonly faults: string[]
   readonly line: { calledAt: number }
   moveTo(at: Instant): Promise<void>
+  /** A little: what only the network's pace keeps back goes out. */
+  hurry(): Promise<void>
 }
 
 export async function liveThrough({ store, seed, kills, pages: pagesToLive, killed }: ClinicOptions): Promise<Lived> {
@@ -91,7 +96,11 @@ export async function liveThrough({ store, seed, kills, pages: pagesToLive, kill
       // Forwards only, as time goes.
       time.offsetMs = Math.max(time.offsetMs, at - Date.now())
       line.calledAt = performance.now()
-      await keeper.moveClock(time.offsetMs)
+      await keeper.moveClock(time.offsetMs, true)
+    },
+    async hurry() {
+      time.offsetMs += hurryMs
+      await keeper.moveClock(time.offsetMs, false)
     },
   }
   await settleIn(scene, invited.map((one) => one.token))
@@ -165,6 +174,7 @@ async function quiet(scene: Scene): Promise<void> {
       return
     }
     await realWait(lookEveryMs)
+    if (isStanding && waiting.length > 0 && idleMs > patienceMs) await scene.hurry()
   }
 }
 

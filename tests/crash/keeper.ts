@@ -23,7 +23,8 @@ export interface Keeper {
   claim(): Promise<string>
   /** From now on the process is killed; the one that runs goes at once. */
   beginKilling(): void
-  moveClock(offsetMs: number): Promise<void>
+  /** `isFar`: to another stretch of time, at which it may be killed. */
+  moveClock(offsetMs: number, isFar: boolean): Promise<void>
   /** For whoever watches the line. */
   note(moment: CallMoment): void
   end(): Promise<void>
@@ -133,11 +134,11 @@ export function createKeeper({ environment, store, seed, kills: count, offsetMs,
       state.isKilling = true
       process.kill('SIGKILL')
     },
-    async moveClock(to) {
+    async moveClock(to, isFar) {
       state.offsetMs = to
       const order = process.order({ kind: 'clock', offsetMs: to })
-      for (const resolve of onMove) resolve()
-      onMove.clear()
+      for (const resolve of isFar ? onMove : []) resolve()
+      if (isFar) onMove.clear()
       await order
     },
     note(one) {
