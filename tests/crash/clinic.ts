@@ -19,12 +19,12 @@ const therapistChat = 900
 const plans = ['extension', 'extension', 'extension', 'all-directions']
 const names = ['Orla Tiernan', 'Noor Lindqvist', 'Pell Harrow', 'Ines Corbet', 'Wim Averill', 'Tam Oakes']
 const notesAnEvening = [1, 2, 3]
-/** Nothing has been called for so long: everything that follows has arrived. */
-const quietMs = 120
 const lookEveryMs = 20
 /** Nothing came for so long: what is still to come waits for its turn in the network's pace, which is kept by the clinic's clock. */
 const patienceMs = 50
 const hurryMs = 500
+/** After so many of these without a call everything has arrived: a person waits a second for each message at most. */
+const quietHurries = 6
 /** A person who has waited for so long, the process standing, waits in vain. */
 const inVainMs = 60_000
 
@@ -161,12 +161,16 @@ async function workOff(scene: Scene): Promise<void> {
 async function quiet(scene: Scene): Promise<void> {
   const { double, keeper, clients, therapist, faults, line } = scene
   let standingSince = performance.now()
+  let calledAt = line.calledAt
+  let hurries = 0
   while (faults.length <= mostFaults) {
     const isStanding = keeper.isListening && double.isPolled
     if (!isStanding) standingSince = performance.now()
     const idleMs = performance.now() - Math.max(line.calledAt, standingSince)
     const waiting = [...clients, therapist].filter((person) => person.isWaiting)
-    const isDone = isStanding && idleMs > quietMs && double.pending().length === 0 && waiting.length === 0
+    if (line.calledAt !== calledAt || !isStanding) hurries = 0
+    calledAt = line.calledAt
+    const isDone = isStanding && hurries >= quietHurries && double.pending().length === 0 && waiting.length === 0
     if (isDone && (await isSettled(scene))) return
     if (idleMs > inVainMs) {
       const who = waiting.map(({ chat }) => `chat ${chat}`).join(', ')
@@ -174,7 +178,9 @@ async function quiet(scene: Scene): Promise<void> {
       return
     }
     await realWait(lookEveryMs)
-    if (isStanding && waiting.length > 0 && idleMs > patienceMs) await scene.hurry()
+    if (!isStanding || idleMs <= patienceMs || isDone) continue
+    await scene.hurry()
+    hurries += 1
   }
 }
 
