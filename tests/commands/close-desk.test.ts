@@ -3,11 +3,10 @@ import { createApp, createProduct, systemClock } from '#src/app.ts'
 import type { Chart } from '#src/chart/chart.ts'
 import { clinicId } from '#src/chart/clinic.ts'
 import type { Desk } from '#src/chart/desk.ts'
-import { documentMigrations } from '#src/chart/document-migrations.ts'
 import type { Event } from '#src/chart/event.ts'
 import { brandAs, type DocumentId, type EventId } from '#src/domain/identifier.ts'
 import type { Store } from '#src/ports/store.ts'
-import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
+import { inFolder } from '#tests/support/in-folder.ts'
 import { chartId, colleagues } from '#tests/support/joined-clinic.ts'
 import { RecordingLog } from '#tests/support/recording-log.ts'
 import { extensionPlan } from '#tests/support/sample-chain.ts'
@@ -20,15 +19,7 @@ type Happening = Event extends infer E ? (E extends Event ? Omit<E, 'id'> : neve
 const noor = brandAs<DocumentId>('chart-00000000c12e')
 let folder = ''
 
-async function inStore<T>(work: (store: Store) => Promise<T>): Promise<T> {
-  const store = createLowdbStore({ folder, steps: documentMigrations })
-  await store.open()
-  try {
-    return await work(store)
-  } finally {
-    await store.close()
-  }
-}
+const inStore = <T>(work: (store: Store) => Promise<T>): Promise<T> => inFolder(folder, work)
 
 async function submit(...happenings: readonly (readonly [DocumentId, Happening])[]): Promise<void> {
   await inStore(async (store) => {

@@ -3,11 +3,10 @@ import { beforeEach, describe, expect, it } from 'vitest'
 import { createApp, createProduct, systemClock } from '#src/app.ts'
 import { clinicId } from '#src/chart/clinic.ts'
 import type { Desk } from '#src/chart/desk.ts'
-import { documentMigrations } from '#src/chart/document-migrations.ts'
 import type { Shown } from '#src/chart/event.ts'
 import { brandAs, type EventId } from '#src/domain/identifier.ts'
 import type { Store } from '#src/ports/store.ts'
-import { createLowdbStore } from '#src/stores/lowdb/lowdb-store.ts'
+import { inFolder } from '#tests/support/in-folder.ts'
 import { chartId, colleagues } from '#tests/support/joined-clinic.ts'
 import { RecordingLog } from '#tests/support/recording-log.ts'
 import { makeTemporaryFolder } from '#tests/support/temporary-folder.ts'
@@ -19,15 +18,7 @@ const alert: Shown = { text: 'URGENT – Noor Lindqvist', buttons: [], urgency: 
 const notice: Shown = { text: 'Message from Noor Lindqvist', buttons: [], urgency: 'reply', alert: null }
 let folder = ''
 
-async function inStore<T>(work: (store: Store) => Promise<T>): Promise<T> {
-  const store = createLowdbStore({ folder, steps: documentMigrations })
-  await store.open()
-  try {
-    return await work(store)
-  } finally {
-    await store.close()
-  }
-}
+const inStore = <T>(work: (store: Store) => Promise<T>): Promise<T> => inFolder(folder, work)
 
 /** As after a kill: told to the desk, and not sent. */
 beforeEach(async () => {

@@ -164,12 +164,9 @@ describe('a day of which messages may be lost', () => {
 
   it('leaves a question alone that came just before, or is still on its way', () => {
     const clinic = new JoinedClinic()
-    const asleep = (at: string): void => {
-      clinic.rig.sleepUntil(at)
-      clinic.rig.pass({ seconds: 1 })
-      clinic.readAll()
-    }
-    asleep('2026-01-05T18:00:00Z')
+    clinic.rig.moveTo('2026-01-05T18:00:00Z')
+    clinic.rig.pass({ seconds: 1 })
+    clinic.readAll()
     const { number, effect } = clinic.chart().prompt!
     hearAgain(clinic, 25 * 3600, 'everything')
     const justAsked = [texts(clinic.client).map((text) => text.startsWith(dayAway)), clinic.chart().prompt!.number]
