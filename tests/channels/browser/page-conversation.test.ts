@@ -94,15 +94,17 @@ describeInBrowser('a conversation on the page', () => {
   })
 
   it('sends what was written without a connection also from a page that starts anew', async () => {
-    await rig.page().routeWebSocket('**/socket', (socket) => void socket.close())
-    await rig.page().reload()
-    await rig.page().getByText('Not connected.').waitFor()
+    const page = await rig.separatePage()
+    await rig.visit('/')
+    await page.routeWebSocket('**/socket', (socket) => void socket.close())
+    await page.reload()
+    await page.getByText('Not connected.').waitFor()
     await rig.say('client', 'kept')
     await rig.pane('client').getByText('Waiting for the connection').waitFor()
     expect(rig.clinic().received).toEqual([])
 
-    const kept = await rig.page().evaluate<Record<string, string>>('({ ...sessionStorage })')
-    const later = await rig.page().context().newPage()
+    const kept = await page.evaluate<Record<string, string>>('({ ...sessionStorage })')
+    const later = await page.context().newPage()
     await later.addInitScript(`Object.assign(sessionStorage, ${JSON.stringify(kept)})`)
     await later.goto(rig.clinic().channel.address())
     await later.getByText('You wrote: kept').waitFor()
@@ -122,14 +124,14 @@ describeInBrowser('a conversation on the page', () => {
   })
 
   it('sends again by itself what could not be committed, and before what was written after it', async () => {
-    await rig.page().clock.install()
-    await rig.page().reload()
-    await rig.page().getByText('Connected', { exact: true }).waitFor()
+    const page = await rig.separatePage()
+    await page.clock.install()
+    await rig.visit('/')
     await rig.say('client', 'stumble')
     await rig.say('client', 'after it')
     await rig.pane('client').getByText('Being sent…').nth(1).waitFor()
     await expect.poll(() => rig.clinic().received.length).toBeGreaterThan(0)
-    await rig.page().clock.runFor(3000)
+    await page.clock.runFor(3000)
     await rig.pane('client').getByText('You wrote: after it').waitFor()
 
     expect(await rig.textsOf('client')).toEqual(['stumble', 'You wrote: stumble', 'after it', 'You wrote: after it'])
@@ -151,21 +153,21 @@ describeInBrowser('a conversation on the page', () => {
   it('notices a line that fell silent, and opens another', async () => {
     let opened = 0
     let silent = 0
-    await rig.page().clock.install()
-    await rig.page().routeWebSocket('**/socket', (socket) => {
+    const page = await rig.separatePage()
+    await page.clock.install()
+    await page.routeWebSocket('**/socket', (socket) => {
       const server = socket.connectToServer()
       const place = ++opened
       socket.onMessage((message) => void (place <= silent || server.send(message)))
       server.onMessage((message) => void (place <= silent || socket.send(message)))
     })
-    await rig.page().reload()
-    await rig.page().getByText('Connected', { exact: true }).waitFor()
+    await rig.visit('/')
     silent = opened
     await rig.say('client', 'into the void')
     await rig.pane('client').getByText('Being sent…').waitFor()
     expect(rig.clinic().received).toEqual([])
 
-    await rig.page().clock.runFor(66_000)
+    await page.clock.runFor(66_000)
     await rig.pane('client').getByText('You wrote: into the void').waitFor()
     expect(opened).toBe(silent + 1)
     expect(rig.clinic().received.length).toBe(1)

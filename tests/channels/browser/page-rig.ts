@@ -16,6 +16,10 @@ export interface PageRig {
   say(name: 'client' | 'therapist', text: string): Promise<void>
   /** Opens another page, which is then the one driven. */
   open(path: string): Promise<void>
+  /** For a test that puts its hand on the page's clock or lines: a page of its own, not yet open on the clinic. */
+  separatePage(): Promise<Page>
+  /** Opens the page driven on the clinic, and waits until they are connected. */
+  visit(path: string): Promise<void>
   /** Errors that the page or its browser reported. */
   complaints(): readonly string[]
   /** Stops the server and waits until the page has noticed. */
@@ -24,9 +28,13 @@ export interface PageRig {
   startClinic(): Promise<void>
 }
 
-/** For each test of the file: a fresh demo clinic on a disk of its own, and a page open on it. */
+/**
+ * For each test of the file: a fresh demo clinic on a disk and a port of its own, and a page open on it. The page is one for the whole
+ * file, since a new one takes three times as long as all the rest; what it stores belongs to an origin, and so to one test.
+ */
 export function createPageRig(): PageRig {
   let browser: Browser
+  let shared: Page
   let page: Page
   let clinic: BrowserClinic
   let disk: ReturnType<typeof createDisk>
@@ -36,29 +44,41 @@ export function createPageRig(): PageRig {
   const pane = (name: string) => page.locator(`[data-pane="${name}"]`)
 
   async function open(path: string): Promise<void> {
-    page = await page.context().newPage()
+    listen(await page.context().newPage())
     await visit(path)
   }
 
-  async function visit(path: string): Promise<void> {
+  function listen(opened: Page): void {
+    page = opened
     page.on('pageerror', (error) => complaints.push(error.message))
     page.on('console', (line) => line.type() === 'error' && complaints.push(line.text()))
     page.setDefaultTimeout(patienceMs / 2)
+  }
+
+  async function visit(path: string): Promise<void> {
     await page.goto(`${clinic.channel.address()}${path}`)
     await page.getByText('Connected', { exact: true }).waitFor()
   }
 
-  beforeAll(async () => void (browser = await openChromium()), patienceMs)
+  const newContext = () => browser.newContext({ viewport: wide })
+
+  beforeAll(async () => {
+    browser = await openChromium()
+    shared = await (await newContext()).newPage()
+  }, patienceMs)
   beforeEach(async () => {
     complaints = []
     disk = createDisk()
     clinic = await startScripted(disk)
     port = Number(new URL(clinic.channel.address()).port)
-    page = await (await browser.newContext({ viewport: wide })).newPage()
+    await shared.setViewportSize(wide)
+    await shared.emulateMedia({ colorScheme: null, reducedMotion: null })
+    listen(shared)
     await visit('/')
   }, patienceMs)
   afterEach(async () => {
-    await page.context().close()
+    for (const event of ['pageerror', 'console', 'request'] as const) shared.removeAllListeners(event)
+    for (const context of browser.contexts()) await (context === shared.context() ? closeOthers(shared) : context.close())
     await clinic.channel.stop()
   }, patienceMs)
   afterAll(() => browser.close(), patienceMs)
@@ -73,6 +93,11 @@ export function createPageRig(): PageRig {
       await pane(name).getByRole('button', { name: 'Send', exact: true }).click()
     },
     open,
+    async separatePage() {
+      listen(await (await newContext()).newPage())
+      return page
+    },
+    visit,
     complaints: () => complaints,
     async stopClinic() {
       await clinic.channel.stop()
@@ -82,4 +107,8 @@ export function createPageRig(): PageRig {
       clinic = await startScripted({ ...disk, port })
     },
   }
+}
+
+async function closeOthers(page: Page): Promise<void> {
+  for (const other of page.context().pages()) if (other !== page) await other.close()
 }
