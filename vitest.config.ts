@@ -4,7 +4,9 @@ import { defineConfig } from 'vitest/config'
 const pure = ['rules', 'schedule', 'evidence', 'conversation', 'content', 'chart', 'flows', 'journeys', 'properties', 'reports']
 /** These touch files, databases and processes, each of its own, and leave nothing behind in the modules they import. */
 const tidy = ['commands', 'stores', 'delivery', 'docs']
-const sharing = [...pure, ...tidy]
+/** These answer for a network, and take down after each test what they put up. */
+const networks = ['channels', 'product']
+const sharing = [...pure, ...tidy, ...networks]
 
 export default defineConfig({
   test: {
@@ -19,6 +21,7 @@ export default defineConfig({
       // Files that share what they import read the content once for many of them, which halves the whole run.
       { extends: true, test: { name: 'pure', include: pure.map((room) => `tests/${room}/**/*.test.ts`), isolate: false } },
       { extends: true, test: { name: 'tidy', include: tidy.map((room) => `tests/${room}/**/*.test.ts`), isolate: false } },
+      { extends: true, test: { name: 'networks', include: networks.map((room) => `tests/${room}/**/*.test.ts`), isolate: false } },
       { extends: true, test: { name: 'shell', include: ['tests/**/*.test.ts'], exclude: [...sharing.map((room) => `tests/${room}/**`), 'tests/.artifacts/**'] } },
     ],
   },

@@ -74,6 +74,7 @@ export interface TelegramApi {
 const alwaysServed = ['getMe', 'getWebhookInfo', 'getUpdates', 'setWebhook']
 
 export function createTelegramApi(time: Pick<VirtualWait, 'now' | 'wait'>): TelegramApi {
+  if (!nock.isActive()) nock.activate()
   nock.disableNetConnect()
   const calls: ApiCall[] = []
   const polls: Payload[] = []
@@ -176,6 +177,8 @@ export function createTelegramApi(time: Pick<VirtualWait, 'now' | 'wait'>): Tele
       nock.emitter.off('no match', noteUnmatched)
       nock.abortPendingRequests()
       nock.cleanAll()
+      nock.enableNetConnect()
+      nock.restore()
       const unused = [...planned].flatMap(([method, replies]) => replies.map((reply) => `${method}: ${reply.kind}`))
       const faults = [...unplanned.map((method) => `not planned: ${method}`), ...unmatched, ...unused]
       if (faults.length > 0) throw new Error(`The API was not used as planned: ${faults.join('; ')}`)
