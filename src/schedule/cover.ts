@@ -26,7 +26,8 @@ interface Duty {
 }
 
 export function isOnCover(cover: Cover, at: Instant): boolean {
-  return !isAway(cover, at) && dutiesFrom(cover, at).some((duty) => duty.startsAt <= at && at < duty.endsAt)
+  const duty = isAway(cover, at) ? null : firstDuty(cover, at, ({ endsAt }) => at < endsAt)
+  return duty !== null && duty.startsAt <= at
 }
 
 export function isAway({ away }: Pick<Cover, 'away'>, at: Instant): boolean {
@@ -42,22 +43,25 @@ export function nextCoverAt(cover: Cover, at: Instant): Instant | null {
 
 /** The first beginning of a duty after `at`, time away or not; null where there is none. */
 export function nextBeginningAfter(cover: Cover, at: Instant): Instant | null {
-  return dutiesFrom(cover, at).find((duty) => at < duty.startsAt)?.startsAt ?? null
+  return firstDuty(cover, at, ({ startsAt }) => at < startsAt)?.startsAt ?? null
 }
 
 function nextOfHours(cover: Cover, at: Instant): Instant | null {
-  const next = dutiesFrom(cover, at).find((duty) => at < duty.endsAt)
-  return next === undefined ? null : Math.max(next.startsAt, at)
+  const next = firstDuty(cover, at, ({ endsAt }) => at < endsAt)
+  return next === null ? null : Math.max(next.startsAt, at)
 }
 
 /** From last night's on, for two weeks: a short duty may fall into an hour that the clocks skip. */
-function dutiesFrom(cover: Cover, at: Instant): readonly Duty[] {
-  if (minutesOf(cover.from) === minutesOf(cover.to)) return []
-  const yesterday = addDays(localDateOf(at, cover.zone), -1)
-  return Array.from({ length: 16 }, (_, days) => addDays(yesterday, days))
-    .filter((date) => cover.days.includes(weekdayOf(date)))
-    .map((date) => dutyOn(date, cover))
-    .filter((duty) => duty.startsAt < duty.endsAt)
+const longestSearchDays = 16
+
+function firstDuty(cover: Cover, at: Instant, isMeant: (duty: Duty) => boolean): Duty | null {
+  if (minutesOf(cover.from) === minutesOf(cover.to)) return null
+  let date = addDays(localDateOf(at, cover.zone), -1)
+  for (let days = 0; days < longestSearchDays; days += 1, date = addDays(date, 1)) {
+    const duty = cover.days.includes(weekdayOf(date)) ? dutyOn(date, cover) : null
+    if (duty !== null && duty.startsAt < duty.endsAt && isMeant(duty)) return duty
+  }
+  return null
 }
 
 function dutyOn(date: LocalDate, { zone, from, to }: Cover): Duty {

@@ -22,26 +22,26 @@ export const yesNo: QuestionKindReader<Of<'yes-no'>> = {
 }
 
 function readOption(text: string, reading: Reading, { options }: AnswerContext): Understood {
-  const found = options.find((option) => isMeant(option, text, reading)) ?? byNumber(text, options) ?? options.find((option) => isSaidIn(option, text))
+  const said = foldSaid(text)
+  const found = options.find((option) => isMeant(option, said, reading)) ?? byNumber(text, options) ?? options.find((option) => isSaidIn(option, said))
   if (found) return answer(found.value)
   // "No" to a list of signs is "none of these"; "yes" is no answer, since it does not say which.
   const none = options.find((option) => option.value === noneOption)
   return none && reading.value === false ? answer(none.value) : unusable('no-such-choice')
 }
 
-function isMeant(option: LabelledOption, text: string, { command }: Reading): boolean {
-  // "No, worse" and "is it worse?" are not what they would be without their marks.
-  const said = isAsked(text) ? null : fold(text)
+/** `said` is null where something was asked: "no, worse" and "is it worse?" are not what they would be without their marks. */
+function isMeant(option: LabelledOption, said: string | null, { command }: Reading): boolean {
   return [option.label, ...(option.saidAs ?? [])].some((phrase) => fold(phrase) === said) || (command !== null && option.saidBy.includes(command))
 }
 
-function isAsked(text: string): boolean {
-  return text.includes('?')
+function isSaidIn({ saidIn = [], unless = [] }: LabelledOption, said: string | null): boolean {
+  const holds = (phrase: string): boolean => ` ${said} `.includes(` ${fold(phrase)} `)
+  return said !== null && saidIn.some(holds) && !unless.some(holds)
 }
 
-function isSaidIn({ saidIn = [], unless = [] }: LabelledOption, text: string): boolean {
-  const holds = (phrase: string): boolean => ` ${fold(text)} `.includes(` ${fold(phrase)} `)
-  return !isAsked(text) && saidIn.some(holds) && !unless.some(holds)
+function foldSaid(text: string): string | null {
+  return text.includes('?') ? null : fold(text)
 }
 
 function fold(text: string): string {
