@@ -1,15 +1,16 @@
 import { execFile } from 'node:child_process'
-import { fileURLToPath } from 'node:url'
+import { fileURLToPath, pathToFileURL } from 'node:url'
 import { describe, expect, it } from 'vitest'
 import { describeCrash } from '#src/commands/describe-crash.ts'
+import { pathOf, translator } from '#tests/support/built-product.ts'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
 
 /** `main` in a process of its own in which something of ours fails behind everybody's back. */
 function runWith(mistake: string): Promise<{ readonly status: number | null; readonly err: string }> {
-  const code = `await import('./src/main.ts'); ${mistake}; setInterval(() => undefined, 1000)`
+  const code = `await import('${pathToFileURL(pathOf('main')).href}'); ${mistake}; setInterval(() => undefined, 1000)`
   return new Promise((resolve) => {
-    const child = execFile(process.execPath, ['--import', 'tsx', '--input-type=module', '--eval', code, '--', 'script', 'read', 'a', '--awaiting', 'pain'], { cwd: root }, (_error, _out, err) =>
+    const child = execFile(process.execPath, [...translator(), '--input-type=module', '--eval', code, '--', 'script', 'read', 'a', '--awaiting', 'pain'], { cwd: root }, (_error, _out, err) =>
       resolve({ status: child.exitCode, err }),
     )
   })

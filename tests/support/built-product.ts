@@ -8,7 +8,14 @@ import { build, type Plugin } from 'esbuild'
 const root = fileURLToPath(new URL('../..', import.meta.url))
 /** Beside the packages, so that they are found from there. */
 const shelf = join(root, 'node_modules', '.cache', 'nuchal')
-const entries = { main: join(root, 'src/main.ts'), moved: join(root, 'tests/support/moved-process.ts') }
+const support = join(root, 'tests/support')
+const entries = {
+  main: join(root, 'src/main.ts'),
+  moved: join(support, 'moved-process.ts'),
+  'hold-store': join(support, 'hold-store.ts'),
+  'write-store': join(support, 'write-store.ts'),
+}
+export type Entry = keyof typeof entries
 
 /** Where it lies; a process that starts others hands it on to them. */
 const builtVariable = 'BUILT_PRODUCT'
@@ -45,9 +52,22 @@ export async function buildProduct(): Promise<BuiltProduct> {
 
 /** What node is started with, before the command and its options; `isMoved`: with `moved-process.ts` loaded first. */
 export function nodeOptions({ isMoved = false }: { readonly isMoved?: boolean } = {}): readonly string[] {
+  return [...translator(), ...(isMoved ? ['--import', pathOf('moved')] : []), pathOf('main')]
+}
+
+/** What node is started with for one of these, before its arguments. */
+export function entryOptions(entry: Entry): readonly string[] {
+  return [...translator(), pathOf(entry)]
+}
+
+/** What node needs for sources. */
+export function translator(): readonly string[] {
+  return process.env[builtVariable] === undefined ? ['--import', 'tsx'] : []
+}
+
+export function pathOf(entry: Entry): string {
   const folder = process.env[builtVariable]
-  if (folder === undefined) return ['--import', 'tsx', ...(isMoved ? ['--import', entries.moved] : []), entries.main]
-  return [...(isMoved ? ['--import', join(folder, 'moved.mjs')] : []), join(folder, 'main.mjs')]
+  return folder === undefined ? entries[entry] : join(folder, `${entry}.mjs`)
 }
 
 /** A module that looks for files beside itself finds them where its source stands. */

@@ -1,8 +1,8 @@
 import { spawn } from 'node:child_process'
 import { createInterface } from 'node:readline'
-import { fileURLToPath } from 'node:url'
+import { entryOptions, type Entry } from './built-product.ts'
 
-/** A script of `tests/support` in a process of its own. */
+/** A script in a process of its own. */
 export interface StartedScript {
   /** The next whole line it printed, or null once it has ended. */
   nextLine(): Promise<string | null>
@@ -11,9 +11,8 @@ export interface StartedScript {
   ended: Promise<readonly string[]>
 }
 
-export function startScript(name: string, args: readonly string[]): StartedScript {
-  const path = fileURLToPath(new URL(`./${name}.ts`, import.meta.url))
-  const child = spawn(process.execPath, ['--import', 'tsx', path, ...args], { stdio: ['pipe', 'pipe', 'inherit'] })
+export function startScript(name: Entry, args: readonly string[]): StartedScript {
+  const child = spawn(process.execPath, [...entryOptions(name), ...args], { stdio: ['pipe', 'pipe', 'inherit'] })
   const lines: string[] = []
   const waiting: ((line: string | null) => void)[] = []
   let hasEnded = false
