@@ -10,6 +10,7 @@ export interface Shelf {
   /** Takes the shelf for this process, checks every envelope and shows each one to `visit`. */
   open(visit: (envelope: Envelope) => void): Promise<void>
   close(): Promise<void>
+  /** Frozen, see `keepJson`. */
   read(id: DocumentId): Promise<Envelope | null>
   write(envelope: Envelope): Promise<void>
   readVolume(id: DocumentId, number: number): Promise<readonly Entry[]>

@@ -5,13 +5,13 @@ import type { Archive, DocumentCopy } from '#src/ports/archive.ts'
 import { StoreError } from '#src/ports/store.ts'
 import type { Commit, Delivery, DocumentKind, Head, MarkKept, Owed, Store, StoredDocument } from '#src/ports/store.ts'
 import { checkCommit } from './check-commit.ts'
-import { copyJson } from './copy-json.ts'
 import { envelopeOf } from './document-copy.ts'
 import { documentFileName } from './document-file-name.ts'
 import { createDocumentQueues } from './document-queues.ts'
 import { commitToEnvelope, listOwed, settleInEnvelope } from './envelope.ts'
 import type { Envelope } from './envelope.ts'
 import { HeadIndex } from './head-index.ts'
+import { keepJson } from './keep-json.ts'
 import type { Shelf } from './shelf.ts'
 
 /** Delivered marks that are not yet written; they replace the envelope's until its next commit. */
@@ -51,8 +51,7 @@ export class ShelvedStore implements Store, Pick<Archive, 'copyIn'> {
   }
 
   async read<D extends StoredDocument>(id: DocumentId): Promise<D | null> {
-    const envelope = await this.#look(id)
-    return envelope === null ? null : copyDocument<D>(envelope)
+    return documentOf<D>(await this.#look(id))
   }
 
   async apply<D extends StoredDocument>(
@@ -63,15 +62,15 @@ export class ShelvedStore implements Store, Pick<Archive, 'copyIn'> {
     return this.#turn(id, async () => {
       const before = await this.#load(id)
       const isRepeat = before !== null && before.seen.includes(event)
-      const decided = isRepeat ? null : decide(before === null ? null : copyDocument<D>(before))
-      if (decided === null) return { applied: false, owed: copyJson(listOwed(before)) }
-      const commit = copyJson<Commit>(decided)
+      const decided = isRepeat ? null : decide(documentOf<D>(before))
+      if (decided === null) return { applied: false, owed: listOwed(before) }
+      const commit = keepJson<Commit>(decided)
       checkCommit(id, before, commit, this.#format)
       const { envelope, volume } = commitToEnvelope(before, event, commit)
       // The volume first: if the envelope is then not written, the volume is an orphan that the next one replaces.
       if (volume !== null) await this.#shelf.writeVolume(id, envelope.volumes, volume)
       await this.#save(envelope)
-      return { applied: true, owed: copyJson(listOwed(envelope)) }
+      return { applied: true, owed: listOwed(envelope) }
     })
   }
 
@@ -92,7 +91,7 @@ export class ShelvedStore implements Store, Pick<Archive, 'copyIn'> {
   }
 
   async owed(document: DocumentId): Promise<readonly Owed[]> {
-    return copyJson(listOwed(await this.#look(document)))
+    return listOwed(await this.#look(document))
   }
 
   async documentsOwing(): Promise<readonly DocumentId[]> {
@@ -139,7 +138,7 @@ export class ShelvedStore implements Store, Pick<Archive, 'copyIn'> {
     for (let number = 1; number <= envelope.volumes; number += 1) {
       record.push(...(await this.#shelf.readVolume(id, number)))
     }
-    return [...record, ...copyJson(envelope.entries)]
+    return [...record, ...envelope.entries]
   }
 
   async copyIn(copy: DocumentCopy): Promise<void> {
@@ -148,7 +147,7 @@ export class ShelvedStore implements Store, Pick<Archive, 'copyIn'> {
       if ((await this.#shelf.read(id)) !== null) throw new StoreError('unavailable', 'A document of that id stands already. Nothing was put in its place.')
       const { document, head, entries } = copy
       checkCommit(id, null, { document, head, entries, effects: [], closesVolume: false }, this.#format)
-      const { envelope, volume } = envelopeOf(copyJson(copy))
+      const { envelope, volume } = envelopeOf(keepJson(copy))
       if (volume !== null) await this.#shelf.writeVolume(id, envelope.volumes, volume)
       await this.#save(envelope)
     })
@@ -195,7 +194,7 @@ export class ShelvedStore implements Store, Pick<Archive, 'copyIn'> {
   }
 
   #index(envelope: Envelope): void {
-    this.#heads.put(copyJson(envelope.head))
+    this.#heads.put(envelope.head)
     this.#noteDebt(envelope)
   }
 
@@ -205,6 +204,6 @@ export class ShelvedStore implements Store, Pick<Archive, 'copyIn'> {
   }
 }
 
-function copyDocument<D extends StoredDocument>(envelope: Envelope): D {
-  return copyJson(envelope.document) as D
+function documentOf<D extends StoredDocument>(envelope: Envelope | null): D | null {
+  return envelope === null ? null : (envelope.document as D)
 }

@@ -35,16 +35,14 @@ export function createConnection({ token, apiRoot, wait }: ConnectionOptions): C
   return {
     bot,
     async call(request, { limitMs = callLimitMs, signal } = {}) {
-      const limit = new AbortController()
+      // One for the request and for the wait beside it: whichever ends first ends the other.
       const over = new AbortController()
-      const abort = (): void => limit.abort()
+      const abort = (): void => over.abort()
       signal?.addEventListener('abort', abort)
       if (signal?.aborted) abort()
-      void wait(limitMs, over.signal).then(() => {
-        if (!over.signal.aborted) abort()
-      })
+      void wait(limitMs, over.signal).then(abort)
       try {
-        return await request(bot.api, limit.signal as unknown as ApiSignal)
+        return await request(bot.api, over.signal as unknown as ApiSignal)
       } finally {
         over.abort(answered)
         signal?.removeEventListener('abort', abort)

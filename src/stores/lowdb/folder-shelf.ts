@@ -10,6 +10,7 @@ import type { Cipher } from '../cipher.ts'
 import { documentFileName, parseDocumentFileName } from '../document-file-name.ts'
 import { envelopeFormat } from '../envelope.ts'
 import type { Envelope } from '../envelope.ts'
+import { keepJson } from '../keep-json.ts'
 import type { Shelf } from '../shelf.ts'
 import { toStoreError } from '../store-failure.ts'
 import { decodeEnvelope } from '../stored-envelope.ts'
@@ -145,7 +146,10 @@ export class FolderShelf implements Shelf {
   async #keep(id: DocumentId): Promise<Low<Envelope | null>> {
     const resident = this.#resident.get(id)
     const low = resident ?? new Low<Envelope | null>(createFileAdapter(this.#options.files, this.#documentFile(id)), null)
-    if (resident === undefined) await low.read()
+    if (resident === undefined) {
+      await low.read()
+      low.data = keepJson(low.data)
+    }
     this.#resident.delete(id)
     this.#resident.set(id, low)
     const [eldest] = this.#resident.keys()

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { StoreError } from '#src/ports/store.ts'
 import { keyIdOf, type Cipher } from '../cipher.ts'
+import { writeJson } from '../keep-json.ts'
 import type { Decoded } from '../stored-envelope.ts'
 import { readFormat } from '../stored-envelope.ts'
 
@@ -18,7 +19,7 @@ const encryptedFormat = 2
 export type Unsealed = Decoded<unknown> | { readonly kind: 'keyed'; readonly sealedWith: string | null }
 
 export function sealText(value: object, cipher: Cipher, place: string): string {
-  const text = JSON.stringify(value)
+  const text = writeJson(value)
   const body = cipher.keyId === null ? text : JSON.stringify({ format: encryptedFormat, sealed: cipher.seal(text, place) })
   return `${body.slice(0, -1)},"fingerprint":"${fingerprintOf(body)}"}\n`
 }

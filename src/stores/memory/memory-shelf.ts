@@ -4,6 +4,7 @@ import type { Migration } from '#src/ports/migration.ts'
 import { StoreError } from '#src/ports/store.ts'
 import { documentFileName, parseDocumentFileName } from '../document-file-name.ts'
 import type { Envelope } from '../envelope.ts'
+import { keepJson } from '../keep-json.ts'
 import type { Shelf } from '../shelf.ts'
 import { toStoreError } from '../store-failure.ts'
 import { decodeEnvelope } from '../stored-envelope.ts'
@@ -19,7 +20,7 @@ export function createMemoryShelf(disk: MemoryDisk, steps: readonly Migration[])
     const text = disk.get(documentKey(id))
     if (text === null) return null
     const decoded = decodeEnvelope(JSON.parse(text), id, steps)
-    if (decoded.kind === 'good') return decoded.value
+    if (decoded.kind === 'good') return keepJson(decoded.value)
     throw new StoreError(decoded.kind, `A document in ${place} is ${decoded.kind}.`)
   }
 

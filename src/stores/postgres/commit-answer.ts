@@ -2,8 +2,8 @@
 import { brandAs, type DocumentId, type EffectId, type EventId, type Instant } from '#src/domain/identifier.ts'
 import type { Commit, Owed, StoredDocument } from '#src/ports/store.ts'
 import { checkCommit } from '../check-commit.ts'
-import { copyJson } from '../copy-json.ts'
 import { rememberedEvents } from '../envelope.ts'
+import { keepJson } from '../keep-json.ts'
 import type { Queue, Run } from './connections.ts'
 import { writeAttempts, writeRefs } from './mark-statements.ts'
 import { refsOf, type Mark } from './marks.ts'
@@ -103,7 +103,7 @@ export async function commitAnswer(parts: CommitParts, answer: Answer, run: Run,
     if (maySend && open.length > 0) queue('UPDATE nuchal.document SET sender = $2 WHERE id = $1', [id, self])
     return { applied: false, owed: maySend ? open.map((one) => toOwed(rows, id, one, marks)) : [], hasMarks: false }
   }
-  const commit = copyJson<Commit>(decided)
+  const commit = keepJson<Commit>(decided)
   checkCommit(id, row ?? null, commit, parts.format)
   await write(parts, { answer, commit, row: row ?? null, owing: open.length + commit.effects.length, maySend }, run, queue)
   writeAttempts(queue, id, marks)

@@ -6,6 +6,7 @@ import type { Contact, Effect } from '#src/domain/message.ts'
 import type { Migration, StoredRecord } from '#src/ports/migration.ts'
 import { StoreError, type DocumentKind, type Head, type StoredDocument } from '#src/ports/store.ts'
 import type { Cipher } from '../cipher.ts'
+import { keepJson, writeJson } from '../keep-json.ts'
 import { formatAfter, migrateDocument, migrateEffect } from '../migrations.ts'
 import { describeNewer } from './schema.ts'
 
@@ -33,6 +34,7 @@ export interface Rows {
 
 export function createRows(cipher: Cipher, steps: readonly Migration[]): Rows {
   const format = formatAfter(steps)
+  const documents = rememberDocuments()
   const write = (value: unknown, place: string): string => cipher.seal(JSON.stringify(value), place)
 
   function read<T>(shape: z.ZodType, text: string, place: string): T {
@@ -43,11 +45,19 @@ export function createRows(cipher: Cipher, steps: readonly Migration[]): Rows {
   }
 
   return {
-    document: (document) => write(document, `document:${document.id}`),
+    document(document) {
+      const text = cipher.seal(writeJson(document), `document:${document.id}`)
+      documents.note(document.id, text, keepJson(document))
+      return text
+    },
     readDocument(id, text) {
+      const known = documents.find(id, text)
+      if (known !== null) return known
       const document = read<StoredRecord>(documentShape, text, `document:${id}`)
       if (document.format > format) throw describeNewer(document.format)
-      return migrateDocument(document, steps)
+      const migrated = keepJson(migrateDocument(document, steps))
+      documents.note(id, text, migrated)
+      return migrated
     },
     head: (head) => write(head, `head:${head.id}`),
     readHead: (id, text) => read<Head>(headShape, text, `head:${id}`),
@@ -58,6 +68,26 @@ export function createRows(cipher: Cipher, steps: readonly Migration[]): Rows {
     ref: (id, effectId, ref) => cipher.seal(ref, `ref:${id}:${effectId}`),
     readRef: (id, effectId, text) => cipher.unseal(text, `ref:${id}:${effectId}`),
     contact: ({ channel, address }) => cipher.digest(JSON.stringify([channel, address])),
+  }
+}
+
+/** Our choice: those of whoever is spoken with within a few minutes, as texts and as what stands in them some 20 MB. */
+const rememberedDocuments = 256
+
+/** What stands in the texts that were read or written last: the same text is the same document, whoever has written it. */
+function rememberDocuments() {
+  const known = new Map<DocumentId, { readonly text: string; readonly document: StoredDocument }>()
+  return {
+    find(id: DocumentId, text: string): StoredDocument | null {
+      const found = known.get(id)
+      return found?.text === text ? found.document : null
+    },
+    note(id: DocumentId, text: string, document: StoredDocument): void {
+      known.delete(id)
+      known.set(id, { text, document })
+      const [eldest] = known.keys()
+      if (known.size > rememberedDocuments && eldest !== undefined) known.delete(eldest)
+    },
   }
 }
 
