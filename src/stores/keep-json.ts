@@ -1,7 +1,7 @@
-/** Large parts of what was kept before; small ones are sooner copied than looked up. */
-const kept = new WeakSet<object>()
-/** Our choice, in objects and lists, itself counted. */
-const largeFrom = 5
+/** Parts of what was kept before, with how many objects and lists each holds, itself counted. */
+const kept = new WeakMap<object, number>()
+/** Our choice: smaller ones are sooner copied than looked up. */
+const remembersFrom = 5
 
 /**
  * A frozen copy that holds only what JSON can hold, as it would come back from a disk. Whatever of it was kept before is shared
@@ -25,13 +25,17 @@ function copyOf(value: unknown, walked: Walked): unknown {
   // JSON has no infinities and one zero only.
   if (typeof value === 'number') return Number.isFinite(value) ? value + 0 : null
   if (typeof value === 'undefined' || typeof value === 'function' || typeof value === 'symbol') return undefined
-  if (typeof value === 'object' && kept.has(value)) return value
+  const known = typeof value === 'object' ? kept.get(value) : undefined
+  if (known !== undefined) {
+    walked.parts += known
+    return value
+  }
   const before = walked.parts
   walked.parts += 1
   const copy = copyInside(value, walked)
   if (typeof copy === 'object' && copy !== null) {
     Object.freeze(copy)
-    if (walked.parts - before >= largeFrom) kept.add(copy)
+    if (walked.parts - before >= remembersFrom) kept.set(copy, walked.parts - before)
   }
   return copy
 }
@@ -81,10 +85,10 @@ function copyByText<T>(value: T): T {
   return JSON.parse(JSON.stringify(value), (_key, part: unknown) => Object.freeze(part)) as T
 }
 
-/** Parts as they were written before; larger ones are put together from theirs, so that the memory for it stays small. */
+/** Of parts that are small enough: one that is larger is put together from its own, so that no text is remembered twice. */
 const texts = new WeakMap<object, string>()
-/** Our choice, in UTF-16 units. */
-const longestText = 4096
+/** Our choice: some 2 KB. */
+const remembersTextUpTo = 40
 
 /** The very text of `JSON.stringify`, put together from the parts that were kept and written before. */
 export function writeJson(value: object): string {
@@ -93,11 +97,15 @@ export function writeJson(value: object): string {
 
 /** Undefined: JSON leaves it out. */
 function writePart(value: unknown): string | undefined {
-  if (typeof value !== 'object' || value === null || !kept.has(value)) return JSON.stringify(value)
-  const known = texts.get(value)
-  if (known !== undefined) return known
-  const text = Array.isArray(value) ? `[${value.map(writePart).join(',')}]` : writeRecord(value as Readonly<Record<string, unknown>>)
-  if (text.length <= longestText) texts.set(value, text)
+  const parts = typeof value === 'object' && value !== null ? kept.get(value) : undefined
+  if (parts === undefined) return JSON.stringify(value)
+  if (parts <= remembersTextUpTo) return writeRemembered(value as object)
+  return Array.isArray(value) ? `[${value.map(writePart).join(',')}]` : writeRecord(value as Readonly<Record<string, unknown>>)
+}
+
+function writeRemembered(part: object): string {
+  const text = texts.get(part) ?? JSON.stringify(part)
+  texts.set(part, text)
   return text
 }
 

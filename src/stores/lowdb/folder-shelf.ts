@@ -49,7 +49,7 @@ const volumeShape = z.object({
   entries: z.array(z.unknown()),
 })
 
-/** Our choice: a chart with a year behind it takes some 40 KB of memory, so 40 MB, and all that are spoken with within minutes. */
+/** Our choice: a chart with a year behind it takes some 80 KB of memory with its text, so 80 MB, and all that are spoken with within minutes. */
 export const residentDocuments = 1024
 /** Our choice: enough to keep a disk busy at the start. */
 const readAtOnce = 16

@@ -71,7 +71,7 @@ export function createRows(cipher: Cipher, steps: readonly Migration[]): Rows {
   }
 }
 
-/** Our choice: those of whoever is spoken with within a few minutes, as texts and as what stands in them some 20 MB. */
+/** Our choice: those of whoever is spoken with within a few minutes, as texts and as what stands in them some 30 MB. */
 const rememberedDocuments = 256
 
 /** What stands in the texts that were read or written last: the same text is the same document, whoever has written it. */
