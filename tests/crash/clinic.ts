@@ -25,8 +25,12 @@ const patienceMs = 50
 const hurryMs = 500
 /** After so many of these without a call everything has arrived: a person waits a second for each message at most. */
 const quietHurries = 6
+/** Then it is the process that takes its time: a clock that ran on would let its polls lapse, and what people press. */
+const mostHurries = 20
 /** A person who has waited for so long, the process standing, waits in vain. */
 const inVainMs = 60_000
+/** Longer than any start, and than any pause between two polls. */
+const standsAgainMs = 300_000
 
 export interface ClinicOptions {
   readonly store: TestStore
@@ -163,9 +167,15 @@ async function quiet(scene: Scene): Promise<void> {
   let standingSince = performance.now()
   let calledAt = line.calledAt
   let hurries = 0
+  let stoodAt = performance.now()
   while (faults.length <= mostFaults) {
     const isStanding = keeper.isListening && double.isPolled
-    if (!isStanding) standingSince = performance.now()
+    if (isStanding) stoodAt = performance.now()
+    else standingSince = performance.now()
+    if (performance.now() - stoodAt > standsAgainMs) {
+      faults.push('the process polls no more')
+      return
+    }
     const idleMs = performance.now() - Math.max(line.calledAt, standingSince)
     const waiting = [...clients, therapist].filter((person) => person.isWaiting)
     if (line.calledAt !== calledAt || !isStanding) hurries = 0
@@ -178,7 +188,7 @@ async function quiet(scene: Scene): Promise<void> {
       return
     }
     await realWait(lookEveryMs)
-    if (!isStanding || idleMs <= patienceMs || isDone) continue
+    if (!isStanding || idleMs <= patienceMs || isDone || hurries >= mostHurries) continue
     await scene.hurry()
     hurries += 1
   }
