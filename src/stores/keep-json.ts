@@ -13,9 +13,8 @@ export function keepJson<T>(value: T): T {
   return copy === undefined ? copyByText(value) : (copy as T)
 }
 
-/** How many objects and lists were walked through. */
-
 interface Walked {
+  /** Objects and lists so far. */
   parts: number
 }
 

@@ -97,6 +97,8 @@ export class PostgresStore implements Store, Archive {
       await this.#jobs.open()
       await this.#presence.begin()
     } catch (error) {
+      // Its upkeep would go on, and keep a process alive that serves nobody.
+      await this.#jobs.close().catch(() => {})
       await this.#connections.close().catch(() => {})
       throw error
     }
