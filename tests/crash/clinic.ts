@@ -20,6 +20,7 @@ const plans = ['extension', 'extension', 'extension', 'all-directions']
 const names = ['Orla Tiernan', 'Noor Lindqvist', 'Pell Harrow', 'Ines Corbet', 'Wim Averill', 'Tam Oakes']
 const notesAnEvening = [1, 2, 3]
 const lookEveryMs = 20
+const glimpseEveryMs = 500
 /** Nothing came for so long: what is still to come waits for its turn in the network's pace, which is kept by the clinic's clock. */
 const patienceMs = 50
 const hurryMs = 500
@@ -29,6 +30,8 @@ const quietHurries = 6
 const mostHurries = 20
 /** A person who has waited for so long, the process standing, waits in vain. */
 const inVainMs = 60_000
+/** In the machine's time, by which a process counts as dead: the project's own promise for what it owed. */
+const takenOverMs = 60_000
 /** Longer than any start, and than any pause between two polls. */
 const standsAgainMs = 300_000
 
@@ -110,6 +113,7 @@ export async function liveThrough({ store, seed, kills, pages: pagesToLive, kill
   await settleIn(scene, invited.map((one) => one.token))
   if (kills > 0) keeper.beginKilling()
   const lived = await liveDays(scene, (page) => (pagesToLive === null ? keeper.killsLeft === 0 : page >= pagesToLive))
+  if (store.isShared) await takenOver(scene)
   await keeper.end()
   return { environment, double, clients, therapist, pages: lived, killsByKind: keeper.killsByKind, faults, close: () => double.close() }
 }
@@ -153,6 +157,16 @@ async function liveDays(scene: Scene, isOver: (page: number) => boolean): Promis
     await workOff(scene)
   }
   return page
+}
+
+/** What those who were killed owed has been sent by the one that lives. */
+async function takenOver(scene: Scene): Promise<void> {
+  const end = performance.now() + takenOverMs
+  while ((await glimpse(scene.environment))?.owed !== 0) {
+    if (performance.now() > end) return void scene.faults.push('what a dead process owed was not sent within a minute')
+    await realWait(glimpseEveryMs)
+  }
+  await quiet(scene)
 }
 
 /** The therapist does one thing after another until nothing is left. */

@@ -8,6 +8,7 @@ import type { Instant } from '#src/domain/identifier.ts'
 import { plain } from '#src/stores/cipher.ts'
 import { readEnvelopes } from '#src/stores/lowdb/read-envelopes.ts'
 import { readDocuments } from '#src/stores/postgres/read-documents.ts'
+import type { Head, StoredDocument } from '#src/ports/store.ts'
 import type { Environment } from '#tests/support/prepared-clinic.ts'
 
 export interface ClientRecord {
@@ -36,6 +37,8 @@ export async function readRecords(environment: Environment): Promise<ReadonlyMap
 export interface Glimpse {
   readonly charts: readonly Chart[]
   readonly nextDueAt: Instant | null
+  /** Effects that the store does not know to have been carried out. */
+  readonly owed: number
 }
 
 /** As it stands beside a process that has it; null where it cannot be looked at just now. */
@@ -50,14 +53,21 @@ export async function glimpse(environment: Environment): Promise<Glimpse | null>
 
 async function glimpseFolder(folder: string): Promise<Glimpse> {
   const envelopes = (await readEnvelopes(folder, documentMigrations, plain)) ?? []
-  const due = envelopes.flatMap(({ head }) => head.nextDueAt ?? [])
-  return { charts: envelopes.flatMap(({ kind, document }) => (kind === 'chart' ? [document as Chart] : [])), nextDueAt: due.length === 0 ? null : Math.min(...due) }
+  return glimpseOf(envelopes)
 }
 
 async function glimpseDatabase(url: string): Promise<Glimpse> {
   const documents = (await readDocuments(url, documentMigrations, plain)) ?? []
+  return glimpseOf(documents)
+}
+
+function glimpseOf(documents: readonly { readonly document: StoredDocument; readonly head: Head; readonly owed: readonly unknown[] }[]): Glimpse {
   const due = documents.flatMap(({ head }) => head.nextDueAt ?? [])
-  return { charts: documents.flatMap(({ document }) => (document.kind === 'chart' ? [document as Chart] : [])), nextDueAt: due.length === 0 ? null : Math.min(...due) }
+  return {
+    charts: documents.flatMap(({ document }) => (document.kind === 'chart' ? [document as Chart] : [])),
+    nextDueAt: due.length === 0 ? null : Math.min(...due),
+    owed: documents.reduce((sum, { owed }) => sum + owed.length, 0),
+  }
 }
 
 /** What was decided and prescribed, without what names the event that it came with. */

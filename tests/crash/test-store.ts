@@ -10,6 +10,8 @@ export type StoreKind = (typeof storeKinds)[number]
 export interface TestStore {
   /** A new, empty place. */
   open(): Promise<Readonly<Record<string, string>>>
+  /** Several processes may have it: what one owed when it was killed is sent by another once it counts as dead. */
+  readonly isShared: boolean
   readonly restartDatabase: (() => Promise<void>) | null
   /** What can happen to this store alone. */
   readonly killKinds: readonly KillKind[]
@@ -22,6 +24,7 @@ async function openFolders(): Promise<TestStore> {
   const root = await mkdtemp(join(tmpdir(), 'nuchal-crash-'))
   return {
     open: async () => ({ DATA_DIR: await mkdtemp(join(root, 'clinic-')) }),
+    isShared: false,
     restartDatabase: null,
     killKinds: ['disk full'],
     close: () => rm(root, { recursive: true, force: true }),
@@ -38,6 +41,7 @@ async function openDatabases(): Promise<TestStore> {
       const { DATA_DIR = '' } = await folders.open()
       return { DATA_DIR, DATABASE_URL: await server.makeDatabase() }
     },
+    isShared: true,
     restartDatabase: () => server.restart(),
     killKinds: ['database restarted'],
     async close() {

@@ -11,11 +11,11 @@ export interface LateLooks {
   stop(): void
 }
 
-/** Due for too long, or owing what a process had to send that is dead. */
+/** Due for too long, or owing what nobody who lives has to send: a process is dead, or ended before it had sent it. */
 const findLate = `
   (SELECT id FROM nuchal.document WHERE next_due_at <= $1 ORDER BY next_due_at LIMIT $2)
   UNION
-  (SELECT d.id FROM nuchal.document d WHERE d.sender IS NOT NULL
+  (SELECT d.id FROM nuchal.document d WHERE d.owing > 0
      AND NOT EXISTS (SELECT FROM nuchal.process p WHERE p.id = d.sender AND p.alive_until > now()) LIMIT $2)`
 
 /**

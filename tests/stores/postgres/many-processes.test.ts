@@ -201,18 +201,23 @@ describe('what has been due for long', () => {
   })
 })
 
-describe('what a process leaves that dies just before another starts', () => {
-  it('is taken by the other as soon as the dead one counts as dead, though no wake-up is left for it', async () => {
+describe('what a process leaves unsent', () => {
+  const endings: readonly [string, (one: PostgresStore) => Promise<void>][] = [
+    ['when it dies', declareSenderDead],
+    ['when it is told to end', (one) => one.close()],
+  ]
+
+  it.each(endings)('%s is taken by another that has long been running, though no wake-up is left for it', async (_, end) => {
     const [one, other] = [await open(), await open()]
     await one.apply(chart, eventId('1'), countUp(chart, owes('a')))
-    const atStart = await other.claim()
+    const whileAlive = await other.claim()
     await sql('DELETE FROM nuchal_jobs.job')
-    await declareSenderDead()
+    await end(one)
     const claimed: string[] = []
     await other.wakeUps.start(async (document) => void claimed.push(...idsOf(await other.claim(document))))
     await until(() => claimed.length > 0)
 
-    expect([atStart, claimed]).toEqual([[], ['a']])
+    expect([whileAlive, claimed]).toEqual([[], ['a']])
   })
 })
 
