@@ -111,11 +111,13 @@ export class Turns<E extends Identified> {
 
   async #applyOnce(document: DocumentId, event: E): Promise<{ decided: Decided; owed: readonly Owed[] }> {
     const asked: { decided: Decided } = { decided: { kind: 'seen' } }
-    const { owed } = await this.#parts.store.apply(document, event.id, (stored) => {
+    const { applied, owed } = await this.#parts.store.apply(document, event.id, (stored) => {
       asked.decided = this.#decide(document, stored, event)
       return readCommit(asked.decided)
     })
-    return { decided: asked.decided, owed }
+    // Another process may have taken it in after we had decided.
+    const isSeen = !applied && readCommit(asked.decided) !== null
+    return { decided: isSeen ? { kind: 'seen' } : asked.decided, owed }
   }
 
   /** A throw of the step is kept from the store, where it could pass for a failure of the store's. */

@@ -87,7 +87,9 @@ export interface Store {
   /**
    * Runs `decide` on the document as it stands and commits what it returns together with the event's id; nobody else
    * changes that document meanwhile. The last 200 event ids of a document are remembered: an event seen before changes
-   * nothing and `decide` is not called. `decide` returning null commits nothing and does not remember the event.
+   * nothing and `decide` is not called. `decide` returning null commits nothing and does not remember the event. Where another
+   * process has changed the document meanwhile, nothing is committed and `decide` is called again, on what stands then, unless that
+   * process has seen the event: only `applied` says that what it returned last was committed.
    * Resolves once the commit is durable, with whether it was applied and what the document now owes and this process is
    * to send. Where several processes share the store, one at a time sends what a document owes, so that it arrives in
    * order: the one that finds nobody else at it.

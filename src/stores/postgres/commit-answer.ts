@@ -1,12 +1,14 @@
-// One answer as one transaction: the document under its row lock, the record, the outbox and the wake-up, all or nothing.
+// One answer, all or nothing: the document under its row lock, the record, the outbox and the wake-up.
 import { brandAs, type DocumentId, type EffectId, type EventId, type Instant } from '#src/domain/identifier.ts'
 import type { Commit, Owed, StoredDocument } from '#src/ports/store.ts'
 import { checkCommit } from '../check-commit.ts'
 import { rememberedEvents } from '../envelope.ts'
 import { keepJson } from '../keep-json.ts'
-import type { Queue, Run } from './connections.ts'
-import { writeAttempts, writeRefs } from './mark-statements.ts'
-import { refsOf, type Mark } from './marks.ts'
+import { answerStatements, contactsOf, takenValues, toValues, type Written } from './answer-statement.ts'
+import type { Connections, Queue, Run } from './connections.ts'
+import type { KnownRow } from './known-rows.ts'
+import { writeAttempts } from './mark-statements.ts'
+import type { Mark } from './marks.ts'
 import { wakeUpFor } from './need.ts'
 import { placeByKind, type Rows } from './rows.ts'
 import type { WakeJobs } from './wake-jobs.ts'
@@ -33,11 +35,14 @@ export interface Answered {
   readonly owed: readonly Owed[]
   /** Whether the marks were written. */
   readonly hasMarks: boolean
+  /** As it stands now; null where nothing was written. */
+  readonly row: KnownRow | null
 }
 
 interface DocumentRow {
   readonly kind: StoredDocument['kind']
-  readonly body: string
+  /** Null: it is the one that is remembered. */
+  readonly body: string | null
   readonly contacts: readonly string[]
   readonly owing: number
   readonly sender: string | null
@@ -63,96 +68,116 @@ export function isFree(self: '$1' | '$2'): string {
 }
 
 const lockDocument = `
-  SELECT d.kind, d.body, d.contacts, d.owing, d.sender, d.wake_at, d.outbox_seq, d.entry_seq,
-    $3 = ANY (d.seen) AS is_repeat, ${isFree('$2')} AS is_free
+  SELECT d.kind, d.contacts, d.owing, d.sender, d.wake_at, d.outbox_seq, d.entry_seq, $3 = ANY (d.seen) AS is_repeat, ${isFree('$2')} AS is_free,
+    CASE WHEN d.seen[cardinality(d.seen)] = $4 AND d.entry_seq = $5 AND d.outbox_seq = $6 THEN NULL ELSE d.body END AS body
   FROM nuchal.document d WHERE d.id = $1 FOR UPDATE OF d`
 
-const writeRest = `
-  gone AS (DELETE FROM nuchal.outbox WHERE document = $1 AND effect_id = ANY ($15::text[])),
-  owed AS (
-    INSERT INTO nuchal.outbox (document, seq, effect_id, format, effect)
-    SELECT $1, $13::bigint - cardinality($16::text[]) + n, id, $3, effect FROM unnest($16::text[], $17::text[]) WITH ORDINALITY AS t (id, effect, n)
-  )
-  INSERT INTO nuchal.entry (document, seq, body)
-  SELECT $1, $14::bigint - cardinality($18::text[]) + n, body FROM unnest($18::text[]) WITH ORDINALITY AS t (body, n)`
+/**
+ * By what is remembered of the row, without reading it first: one statement, and one trip to the database. Null where it cannot
+ * be done so, and then nothing was written: the row is another by now, others send what it owes, or there is more to write.
+ */
+export async function answerAsKnown(parts: CommitParts, answer: Answer, known: KnownRow, connections: Connections): Promise<Answered | null> {
+  const { rows, jobs, self } = parts
+  const marks = answer.marks.filter(({ effect }) => known.owed.includes(effect))
+  const isSettled = known.owed.every((effect) => marks.some((mark) => mark.isOver && mark.effect === effect))
+  const isOthers = known.sender !== null && known.sender !== self
+  if (!isSettled || isOthers || known.events.includes(answer.event)) return null
+  const commit = decide(parts, answer, known.document)
+  if (commit === null || !isSame(known.contacts, contactsOf(rows, commit))) return null
+  const { written, wakesAt } = changeOf(parts, { ...answer, marks }, commit, known, { open: [], maySend: true })
+  const values = [...toValues(rows, written), ...takenValues(known)]
+  const write = async (run: Run): Promise<boolean> => (await run(answerStatements.asKnown, values)).length > 0
+  const writeAndWake = async (run: Run, at: Instant): Promise<boolean> => {
+    const isWritten = await write(run)
+    if (isWritten) await jobs.enqueue(run, answer.id, at)
+    return isWritten
+  }
+  const isWritten = wakesAt === null ? await write(connections.run) : await connections.transaction((run) => writeAndWake(run, wakesAt))
+  return isWritten ? { applied: true, owed: freshlyOwed(answer.id, commit), hasMarks: true, row: written.after } : null
+}
 
-const writeChanged = `
-  WITH kept AS (
-    UPDATE nuchal.document SET kind = $2, format = $3, body = $4, head = $5, contacts = $6,
-      seen = (array_append(seen, $7))[greatest(1, cardinality(seen) - ${rememberedEvents - 2}):],
-      open_alerts = $8, is_locked = $9, next_due_at = $10, owing = $11, sender = $12, outbox_seq = $13, entry_seq = $14, wake_at = $19
-    WHERE id = $1
-  ), ${writeRest}`
-
-const writeNew = `
-  WITH kept AS (
-    INSERT INTO nuchal.document (id, kind, format, body, head, contacts, seen, open_alerts, is_locked, next_due_at, owing, sender, outbox_seq, entry_seq, wake_at)
-    VALUES ($1, $2, $3, $4, $5, $6, ARRAY[$7], $8, $9, $10, $11, $12, $13, $14, $19)
-  ), ${writeRest}`
-
-export async function commitAnswer(parts: CommitParts, answer: Answer, run: Run, queue: Queue): Promise<Answered> {
-  const { id, event, decide, marks } = answer
-  const { rows, self } = parts
-  const [row] = await run<DocumentRow>(lockDocument, [id, self, event])
+/** Within a transaction, the row read and locked first; `known` spares it the document where that is still the same. */
+export async function commitAnswer(parts: CommitParts, answer: Answer, known: KnownRow | null, run: Run, queue: Queue): Promise<Answered> {
+  const { id, event, marks } = answer
+  const { rows, jobs, self } = parts
+  const [row] = await run<DocumentRow>(lockDocument, [id, self, event, known?.events.at(-1), known?.entrySeq, known?.outboxSeq])
   const outbox = row === undefined || row.owing === 0 ? [] : await readOutbox(run, id)
   const isOver = new Set(marks.filter((mark) => mark.isOver).map(({ effect }) => effect))
   const open = outbox.filter((one) => !isOver.has(one.effect_id))
   const maySend = row?.is_free ?? true
-  const decided = row?.is_repeat === true ? null : decide(row === undefined ? null : rows.readDocument(id, row.body))
-  if (decided === null) {
+  const isKnown = row?.body === null
+  const document = row === undefined ? null : row.body === null ? (known?.document ?? null) : rows.readDocument(id, row.body)
+  const commit = row?.is_repeat === true ? null : decide(parts, answer, document)
+  if (commit === null) {
     if (maySend && open.length > 0) queue('UPDATE nuchal.document SET sender = $2 WHERE id = $1', [id, self])
-    return { applied: false, owed: maySend ? open.map((one) => toOwed(rows, id, one, marks)) : [], hasMarks: false }
+    return { applied: false, owed: maySend ? open.map((one) => toOwed(rows, id, one, marks)) : [], hasMarks: false, row: null }
   }
-  const commit = keepJson<Commit>(decided)
-  checkCommit(id, row ?? null, commit, parts.format)
-  await write(parts, { answer, commit, row: row ?? null, owing: open.length + commit.effects.length, maySend }, run, queue)
+  const ofOutbox = marks.filter(({ effect }) => outbox.some((one) => one.effect_id === effect))
+  const before: Before = {
+    events: isKnown ? (known?.events ?? []) : [],
+    entrySeq: row?.entry_seq ?? 0,
+    outboxSeq: row?.outbox_seq ?? 0,
+    sender: row?.sender ?? null,
+    wakeAt: row?.wake_at ?? null,
+  }
+  const { written, wakesAt } = changeOf(parts, { ...answer, marks: ofOutbox }, commit, before, { open: open.map((one) => one.effect_id), maySend })
+  if (wakesAt !== null) await jobs.enqueue(run, id, wakesAt)
+  queue(row === undefined ? answerStatements.first : answerStatements.changed, toValues(rows, written))
+  const { contacts } = written.after
+  if (!isSame(row?.contacts ?? [], contacts)) {
+    queue('DELETE FROM nuchal.contact WHERE document = $1', [id])
+    queue('INSERT INTO nuchal.contact (key, document, place) SELECT key, $1, $3 FROM unnest($2::text[]) AS key', [id, contacts, placeByKind[commit.head.kind] ?? 0])
+  }
   writeAttempts(queue, id, marks)
-  writeRefs(queue, rows, id, refsOf(marks).filter(({ effect }) => outbox.some((one) => one.effect_id === effect)))
-  const fresh = commit.effects.map((effect): Owed => ({ document: id, effect, attempts: 0 }))
-  return { applied: true, owed: maySend ? [...open.map((one) => toOwed(rows, id, one, marks)), ...fresh] : [], hasMarks: true }
+  const owed = maySend ? [...open.map((one) => toOwed(rows, id, one, marks)), ...freshlyOwed(id, commit)] : []
+  return { applied: true, owed, hasMarks: true, row: written.after }
 }
 
-interface Change {
-  readonly answer: Answer
-  readonly commit: Commit
-  readonly row: DocumentRow | null
-  readonly owing: number
-  readonly maySend: boolean
+/** So that a document is asked of once, whichever way it is then written. */
+export function oncePerDocument(decide: Answer['decide']): Answer['decide'] {
+  let last: { readonly document: StoredDocument | null; readonly commit: Commit | null } | null = null
+  return (document) => {
+    if (last === null || last.document !== document || document === null) last = { document, commit: decide(document) }
+    return last.commit
+  }
 }
 
-async function write({ rows, jobs, self, now }: CommitParts, change: Change, run: Run, queue: Queue): Promise<void> {
-  const { answer, commit, row, owing, maySend } = change
+function decide({ format }: CommitParts, { id, decide: ask }: Answer, document: StoredDocument | null): Commit | null {
+  const decided = ask(document)
+  if (decided === null) return null
+  const commit = keepJson<Commit>(decided)
+  checkCommit(id, document, commit, format)
+  return commit
+}
+
+type Before = Pick<KnownRow, 'events' | 'entrySeq' | 'outboxSeq' | 'sender' | 'wakeAt'>
+
+/** `open`: what is still owed; `wakesAt`: when a wake-up has to come, since none is on its way that comes soon enough. */
+function changeOf(
+  { rows, self, now }: CommitParts,
+  { id, event, marks }: Answer,
+  commit: Commit,
+  before: Before,
+  { open, maySend }: { readonly open: readonly EffectId[]; readonly maySend: boolean },
+): { readonly written: Written; readonly wakesAt: Instant | null } {
   const { document, head, entries, effects } = commit
-  const { id } = answer
-  const [outboxSeq, entrySeq] = [(row?.outbox_seq ?? 0) + effects.length, (row?.entry_seq ?? 0) + entries.length]
-  const place = placeByKind[head.kind]
-  const contacts = place === null ? [] : [...new Set(head.contacts.map((contact) => rows.contact(contact)))]
-  const wakeAt = wakeUpFor({ nextDueAt: head.nextDueAt, owing }, row?.wake_at ?? null, now())
-  if (wakeAt !== null) await jobs.enqueue(run, id, wakeAt)
-  queue(row === null ? writeNew : writeChanged, [
-    id,
-    document.kind,
-    document.format,
-    rows.document(document),
-    rows.head(head),
-    contacts,
-    answer.event,
-    head.openAlerts,
-    head.isLocked,
-    head.nextDueAt,
-    owing,
-    owing === 0 ? null : maySend ? self : (row?.sender ?? null),
-    outboxSeq,
-    entrySeq,
-    answer.marks.filter((mark) => mark.isOver).map(({ effect }) => effect),
-    effects.map((effect) => effect.id),
-    effects.map((effect) => rows.effect(id, effect)),
-    entries.map((entry, index) => rows.entry(id, entrySeq - entries.length + index + 1, entry)),
-    wakeAt ?? row?.wake_at ?? null,
-  ])
-  if (isSame(row?.contacts ?? [], contacts)) return
-  queue('DELETE FROM nuchal.contact WHERE document = $1', [id])
-  queue('INSERT INTO nuchal.contact (key, document, place) SELECT key, $1, $3 FROM unnest($2::text[]) AS key', [id, contacts, place ?? 0])
+  const owed = [...open, ...effects.map((effect) => effect.id)]
+  const wakesAt = wakeUpFor({ nextDueAt: head.nextDueAt, owing: owed.length }, before.wakeAt, now())
+  const after: KnownRow = {
+    document,
+    events: [...before.events, event].slice(-rememberedEvents),
+    entrySeq: before.entrySeq + entries.length,
+    outboxSeq: before.outboxSeq + effects.length,
+    contacts: contactsOf(rows, commit),
+    owed,
+    sender: owed.length === 0 ? null : maySend ? self : before.sender,
+    wakeAt: wakesAt ?? before.wakeAt,
+  }
+  return { written: { id, event, commit, marks, after }, wakesAt }
+}
+
+function freshlyOwed(document: DocumentId, { effects }: Commit): readonly Owed[] {
+  return effects.map((effect) => ({ document, effect, attempts: 0 }))
 }
 
 /** What a document owes, oldest first. */

@@ -2,6 +2,7 @@ import type { DocumentId, EffectId } from '#src/domain/identifier.ts'
 import type { Owed } from '#src/ports/store.ts'
 import type { Connections } from './connections.ts'
 import { writeAllMarks } from './mark-statements.ts'
+import type { KnownRows } from './known-rows.ts'
 import type { Mark, Marks } from './marks.ts'
 import type { Rows } from './rows.ts'
 
@@ -9,6 +10,7 @@ export interface MarkFlusherParts {
   readonly connections: Connections
   readonly rows: Rows
   readonly marks: Marks
+  readonly known: KnownRows
   readonly everyMs: number
   readonly onTrouble: () => void
 }
@@ -70,13 +72,14 @@ export class MarkFlusher {
   }
 
   async #flush(): Promise<void> {
-    const { connections, rows, marks } = this.#parts
+    const { connections, rows, marks, known } = this.#parts
     const taken = new Map(marks.documents.map((document) => [document, marks.take(document)]))
     if (taken.size === 0) return
     try {
       const flushed = await connections.transaction((run, queue) => writeAllMarks(run, queue, rows, taken))
       for (const [document, written] of taken) this.noteWritten(document, written)
-      for (const { id, owing } of flushed) {
+      for (const { id, owing, sender } of flushed) {
+        known.amend(id, ({ owed }) => ({ sender, owed: owed.filter((effect) => !isOver(taken.get(id), effect)) }))
         if (owing > (this.#handed.get(id)?.size ?? 0)) void this.onMore(id).catch(() => this.#parts.onTrouble())
       }
     } catch (error) {
@@ -84,4 +87,8 @@ export class MarkFlusher {
       throw error
     }
   }
+}
+
+function isOver(marks: readonly Mark[] | undefined, effect: EffectId): boolean {
+  return marks?.some((mark) => mark.isOver && mark.effect === effect) === true
 }

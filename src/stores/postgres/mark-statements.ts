@@ -16,6 +16,11 @@ export function writeAttempts(queue: Queue, id: DocumentId, marks: readonly Mark
   )
 }
 
+/** Whether a row of `sent` is among the oldest, which go when so many are added. */
+export function isBeyondRemembered(document: string, added: string): string {
+  return `document = ${document} AND seq <= (SELECT seq FROM nuchal.sent WHERE document = ${document} ORDER BY seq DESC OFFSET ${rememberedRefs} - ${added} LIMIT 1)`
+}
+
 /** The networks' names of what was sent; the oldest beyond those remembered go. */
 export function writeRefs(queue: Queue, rows: Rows, id: DocumentId, refs: readonly { readonly effect: EffectId; readonly ref: string }[]): void {
   if (refs.length === 0) return
@@ -23,16 +28,16 @@ export function writeRefs(queue: Queue, rows: Rows, id: DocumentId, refs: readon
     `WITH added AS (
        INSERT INTO nuchal.sent (document, effect_id, ref) SELECT $1, effect_id, ref FROM unnest($2::text[], $3::text[]) WITH ORDINALITY AS t (effect_id, ref, n) ORDER BY n
      )
-     DELETE FROM nuchal.sent WHERE document = $1 AND seq <=
-       (SELECT seq FROM nuchal.sent WHERE document = $1 ORDER BY seq DESC OFFSET ${rememberedRefs} - $4::int LIMIT 1)`,
+     DELETE FROM nuchal.sent WHERE ${isBeyondRemembered('$1', '$4::int')}`,
     [id, refs.map(({ effect }) => effect), refs.map(({ effect, ref }) => rows.ref(id, effect, ref)), refs.length],
   )
 }
 
 export interface Flushed {
   readonly id: DocumentId
-  /** What the document owes after the marks. */
+  /** What the document owes after the marks, and who sends it. */
   readonly owing: number
+  readonly sender: string | null
 }
 
 /** The marks of many documents in one transaction; whoever owes nothing more is free for any process. */
@@ -54,7 +59,7 @@ export async function writeAllMarks(run: Run, queue: Queue, rows: Rows, all: Rea
   return run<Flushed>(
     `WITH counts AS (SELECT document, count(*)::int AS n FROM unnest($1::text[]) AS document GROUP BY document)
      UPDATE nuchal.document d SET owing = owing - n, sender = CASE WHEN owing = n THEN NULL ELSE sender END
-     FROM counts WHERE d.id = counts.document RETURNING d.id, d.owing`,
+     FROM counts WHERE d.id = counts.document RETURNING d.id, d.owing, d.sender`,
     [gone.map(({ document }) => document)],
   )
 }

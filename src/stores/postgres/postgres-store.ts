@@ -9,11 +9,12 @@ import { documentFileName } from '../document-file-name.ts'
 import { createDocumentQueues } from '../document-queues.ts'
 import { formatAfter, noMigrations } from '../migrations.ts'
 import { claimDocument, findClaimable } from './claim.ts'
-import { commitAnswer, readOutbox, toOwed, type CommitParts } from './commit-answer.ts'
+import { answerAsKnown, commitAnswer, oncePerDocument, readOutbox, toOwed, type Answer, type Answered, type CommitParts } from './commit-answer.ts'
 import { openConnections, type Connections } from './connections.ts'
 import { copyIn, copyOut } from './copies.ts'
 import { refuseFilling } from './filling.ts'
 import { checkKey, takeKey } from './key-check.ts'
+import { KnownRows } from './known-rows.ts'
 import { createLateLooks, type LateLooks } from './late-looks.ts'
 import { MarkFlusher } from './mark-flusher.ts'
 import { Marks } from './marks.ts'
@@ -49,6 +50,7 @@ export class PostgresStore implements Store, Archive {
   readonly #isBeingFilled: boolean
   readonly #parts: CommitParts
   readonly #marks = new Marks()
+  readonly #known = new KnownRows()
   readonly #flusher: MarkFlusher
   /** This process's turns on a document, so that they do not wait for each other with a connection in hand. */
   readonly #queues = createDocumentQueues<DocumentId>()
@@ -64,7 +66,7 @@ export class PostgresStore implements Store, Archive {
     this.#isBeingFilled = isBeingFilled
     this.#rows = createRows(cipher, steps)
     this.#parts = { rows: this.#rows, jobs: this.#jobs, format: formatAfter(steps), self: this.#presence.id, now }
-    this.#flusher = new MarkFlusher({ connections: this.#connections, rows: this.#rows, marks: this.#marks, everyMs: marksEveryMs, onTrouble: () => onTrouble('marks-not-written') })
+    this.#flusher = new MarkFlusher({ connections: this.#connections, rows: this.#rows, marks: this.#marks, known: this.#known, everyMs: marksEveryMs, onTrouble: () => onTrouble('marks-not-written') })
   }
 
   get wakeUps(): WakeUps {
@@ -132,8 +134,8 @@ export class PostgresStore implements Store, Archive {
       const marks = this.#marks.take(id)
       let isWritten = false
       try {
-        const answer = { id, event, decide: decide as (document: StoredDocument | null) => Commit | null, marks }
-        const { applied, owed, hasMarks } = await this.#connections.transaction((run, queue) => commitAnswer(this.#parts, answer, run, queue))
+        const answer = { id, event, decide: oncePerDocument(decide as Answer['decide']), marks }
+        const { applied, owed, hasMarks } = await this.#answer(answer)
         isWritten = hasMarks
         this.#flusher.noteHanded(owed)
         if (hasMarks) this.#flusher.noteWritten(id, marks)
@@ -142,6 +144,16 @@ export class PostgresStore implements Store, Archive {
         if (!isWritten) this.#marks.putBack(id, marks)
       }
     })
+  }
+
+  /** By what is remembered, if that will do; what fails or is not written leaves nothing to be remembered. */
+  async #answer(answer: Answer): Promise<Answered> {
+    const known = this.#known.find(answer.id)
+    this.#known.forget(answer.id)
+    const asKnown = known === null ? null : await answerAsKnown(this.#parts, answer, known, this.#connections)
+    const answered = asKnown ?? (await this.#connections.transaction((run, queue) => commitAnswer(this.#parts, answer, known, run, queue)))
+    if (answered.row !== null) this.#known.note(answer.id, answered.row)
+    return answered
   }
 
   async settle(document: DocumentId, effect: EffectId, delivery: Delivery): Promise<MarkKept> {
@@ -182,7 +194,8 @@ export class PostgresStore implements Store, Archive {
     const documents = document === undefined ? await findClaimable(this.#connections.run, this.#presence.id) : [document]
     const claimed: Owed[] = []
     for (const id of documents) {
-      const owed = await this.#turn(id, () => this.#connections.transaction((run, queue) => claimDocument(this.#parts, id, this.#marks, run, queue)))
+      const { owed, row } = await this.#turn(id, () => this.#connections.transaction((run, queue) => claimDocument(this.#parts, id, this.#marks, run, queue)))
+      if (row !== null) this.#known.amend(id, () => row)
       this.#flusher.noteHanded(owed)
       claimed.push(...owed)
     }
@@ -225,6 +238,7 @@ export class PostgresStore implements Store, Archive {
     await this.#turn(id, async () => {
       await this.#connections.run('SELECT nuchal.erase_document($1)', [id])
       this.#marks.forget(id)
+      this.#known.forget(id)
       this.#flusher.forget(id)
     })
   }

@@ -34,7 +34,6 @@ export interface Rows {
 
 export function createRows(cipher: Cipher, steps: readonly Migration[]): Rows {
   const format = formatAfter(steps)
-  const documents = rememberDocuments()
   const write = (value: unknown, place: string): string => cipher.seal(JSON.stringify(value), place)
 
   function read<T>(shape: z.ZodType, text: string, place: string): T {
@@ -45,19 +44,11 @@ export function createRows(cipher: Cipher, steps: readonly Migration[]): Rows {
   }
 
   return {
-    document(document) {
-      const text = cipher.seal(writeJson(document), `document:${document.id}`)
-      documents.note(document.id, text, keepJson(document))
-      return text
-    },
+    document: (document) => cipher.seal(writeJson(document), `document:${document.id}`),
     readDocument(id, text) {
-      const known = documents.find(id, text)
-      if (known !== null) return known
       const document = read<StoredRecord>(documentShape, text, `document:${id}`)
       if (document.format > format) throw describeNewer(document.format)
-      const migrated = keepJson(migrateDocument(document, steps))
-      documents.note(id, text, migrated)
-      return migrated
+      return keepJson(migrateDocument(document, steps))
     },
     head: (head) => write(head, `head:${head.id}`),
     readHead: (id, text) => read<Head>(headShape, text, `head:${id}`),
@@ -68,26 +59,6 @@ export function createRows(cipher: Cipher, steps: readonly Migration[]): Rows {
     ref: (id, effectId, ref) => cipher.seal(ref, `ref:${id}:${effectId}`),
     readRef: (id, effectId, text) => cipher.unseal(text, `ref:${id}:${effectId}`),
     contact: ({ channel, address }) => cipher.digest(JSON.stringify([channel, address])),
-  }
-}
-
-/** Our choice: those of whoever is spoken with within a few minutes, as texts and as what stands in them some 30 MB. */
-const rememberedDocuments = 256
-
-/** What stands in the texts that were read or written last: the same text is the same document, whoever has written it. */
-function rememberDocuments() {
-  const known = new Map<DocumentId, { readonly text: string; readonly document: StoredDocument }>()
-  return {
-    find(id: DocumentId, text: string): StoredDocument | null {
-      const found = known.get(id)
-      return found?.text === text ? found.document : null
-    },
-    note(id: DocumentId, text: string, document: StoredDocument): void {
-      known.delete(id)
-      known.set(id, { text, document })
-      const [eldest] = known.keys()
-      if (known.size > rememberedDocuments && eldest !== undefined) known.delete(eldest)
-    },
   }
 }
 
