@@ -1,7 +1,7 @@
 // What the delivery asks of the conversation's side, answered by the step.
 import { route } from '#src/chart/route.ts'
 import { headOf, type AnyDocument } from '#src/chart/head.ts'
-import type { Event, Told } from '#src/chart/event.ts'
+import { noInvitation, type Event, type Told } from '#src/chart/event.ts'
 import { failSafe } from '#src/chart/fail-safe.ts'
 import { blankDocument, type Step } from '#src/chart/step.ts'
 import { flows } from '#flows/registry.ts'
@@ -31,7 +31,11 @@ export function createHandler(product: Product, parts: HandlerParts): Handler<Ev
   const { content } = product
   const admitStranger = createAdmitStranger(onTriedOften)
   return {
-    route: (inbound, head, secret, unsent) => route(inbound, head, { token: secret, link: linkOf(inbound.from.channel, secret) }, unsent),
+    route: (inbound, head, newSecret, unsent) => {
+      // Only a desk gives out invitations; drawn for everybody, a token would cost a client's answer more than its routing.
+      const token = head?.kind === 'desk' ? newSecret() : null
+      return route(inbound, head, token === null ? noInvitation : { token, link: linkOf(inbound.from.channel, token) }, unsent)
+    },
     receiveTell: (from, effect) => ({ id: effect.id as unknown as Event['id'], kind: 'told', from, told: effect.told as Told }),
     wake: (id) => ({ id, kind: 'wake', ...(isDeaf() ? { isDeaf: true } : {}) }),
     undeliverable: (effect, reason, id) => ({ id, kind: 'undeliverable', effect, reason }),

@@ -6,7 +6,7 @@ import type { Contact, Effect, Message, Urgency } from '#src/domain/message.ts'
 import type { StoredDocument } from '#src/ports/store.ts'
 import { latestOf } from '#src/schedule/is-stale.ts'
 import type { ConversationState } from './conversation-state.ts'
-import type { Actor, Event, FreshInvitation, Told } from './event.ts'
+import { noInvitation, type Actor, type Event, type FreshInvitation, type Told } from './event.ts'
 import { languageOf } from './language-of.ts'
 
 /** What every step is handed besides the document and the event. */
@@ -42,7 +42,7 @@ export class Draft<D extends StoredDocument> {
   constructor(document: D, event: Event, at: Instant, surroundings: Surroundings) {
     this.document = document
     this.eventId = event.id
-    this.invitation = 'invitation' in event ? event.invitation : { token: '', link: '' }
+    this.invitation = 'invitation' in event ? event.invitation : noInvitation
     this.actor = actorOf(event)
     this.at = at
     this.content = surroundings.content

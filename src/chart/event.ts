@@ -13,6 +13,9 @@ export interface FreshInvitation {
   readonly link: string
 }
 
+/** For whoever has none to give out. */
+export const noInvitation: FreshInvitation = { token: '', link: '' }
+
 /** Who pressed. */
 export interface Actor {
   readonly desk: DocumentId

@@ -1,6 +1,7 @@
 import { LineCounter, parseDocument, type Document } from 'yaml'
 import { z } from 'zod'
 import { parsePhrase, waysOf, type Phrase } from './lexicon-phrase.ts'
+import { readQuickly } from './quick-yaml.ts'
 import { noSuspicion, type Suspicion } from './suspicion.ts'
 import { entryLists, lexiconLists, type EntryList } from './lexicon-lists.ts'
 
@@ -75,17 +76,11 @@ type Report = (path: Path, message: string, mend: string) => void
 
 /** Reads and checks one language's `lexicon/*.yaml`; throws a {@link LexiconError} that lists all that is wrong. */
 export function readLexicon(yamlText: string, file: string, suspicion: Suspicion = noSuspicion): Lexicon {
-  const lines = new LineCounter()
-  const document = parseDocument(yamlText, { lineCounter: lines })
+  const lineOf = linesIn(yamlText)
   const problemAt = (path: Path, message: string, mend: string): LexiconProblem => ({
-    file, line: lineOf(document, lines, path), path: path.join('.'), message, mend,
+    file, line: lineOf(path), path: path.join('.'), message, mend,
   })
-  if (document.errors.length > 0) {
-    throw new LexiconError(document.errors.map((error) => ({
-      file, line: error.linePos?.[0].line ?? 1, path: '', message: error.code, mend: 'Mend the YAML there',
-    })))
-  }
-  const read = schema.safeParse(document.toJS())
+  const read = schema.safeParse(valueOf(yamlText, file))
   if (!read.success) {
     throw new LexiconError(read.error.issues.map((issue) =>
       problemAt(issue.path.map((key) => (typeof key === 'symbol' ? String(key) : key)), issue.message,
@@ -107,6 +102,16 @@ export function readLexicon(yamlText: string, file: string, suspicion: Suspicion
     everyday: new Set(everyday.split(/\s+/u).filter((word) => word !== '')),
     suspicion,
   }
+}
+
+function valueOf(yamlText: string, file: string): unknown {
+  const quick = readQuickly(yamlText)
+  if (quick !== null) return quick.value
+  const document = parseDocument(yamlText, { lineCounter: new LineCounter() })
+  if (document.errors.length === 0) return document.toJS()
+  throw new LexiconError(document.errors.map((error) => ({
+    file, line: error.linePos?.[0].line ?? 1, path: '', message: error.code, mend: 'Mend the YAML there',
+  })))
 }
 
 const sections = ['blocks', 'places', 'symptoms', 'watched', 'cues', 'certainty', 'replies', 'commands'] as const
@@ -168,12 +173,17 @@ function checkReferences(
   }
 }
 
-function lineOf(document: Document, lines: LineCounter, path: Path): number {
-  for (let depth = path.length; depth > 0; depth -= 1) {
-    const node: unknown = document.getIn(path.slice(0, depth), true)
-    const range = (node as { readonly range?: readonly number[] } | undefined)?.range
-    if (range?.[0] !== undefined) return lines.linePos(range[0]).line
+/** Reads the file a second time for the first line asked for: of a lexicon that holds, none is. */
+function linesIn(yamlText: string): (path: Path) => number {
+  const lines = new LineCounter()
+  let document: Document | null = null
+  return (path) => {
+    document ??= parseDocument(yamlText, { lineCounter: lines })
+    for (let depth = path.length; depth > 0; depth -= 1) {
+      const node: unknown = document.getIn(path.slice(0, depth), true)
+      const range = (node as { readonly range?: readonly number[] } | undefined)?.range
+      if (range?.[0] !== undefined) return lines.linePos(range[0]).line
+    }
+    return 1
   }
-  return 1
 }
-

@@ -20,6 +20,9 @@ export interface TriageMatter {
 const signedFiles: readonly string[] = ['flag', 'symptom', 'signs', 'called', 'clearing', 'conditions']
 const signedTexts: readonly string[] = ['session.screen', 'session.health-change', 'common.help', 'common.locked']
 
+/** The files in which any of that stands. */
+const namesSigned: ReadonlySet<string> = new Set([...signedFiles, ...signedTexts].map((key) => key.split('.')[0] ?? ''))
+
 /** What a protocol decides of the levels in the triage content: a therapist may still set them for one client, in bounds. */
 const signedThresholds: readonly ThresholdPath[] = [
   'pain.amberUpTo',
@@ -50,7 +53,7 @@ export function readTriageMatter(root: string, content: Content): TriageMatter {
   }
   const triage = valueOf(folder.read('triage.yaml'))
   const wording = [...content.languages.keys()].map((language) => {
-    const texts = folder.list(`wording/${language}`).flatMap((file) => textsIn(valueOf(file), file.name))
+    const texts = folder.list(`wording/${language}`).filter(({ name }) => namesSigned.has(name)).flatMap((file) => textsIn(valueOf(file), file.name))
     return [language, Object.fromEntries(texts.filter(([key]) => isSigned(key)))] as const
   })
   if (problems.length > 0) throw new ContentError(problems)

@@ -1,5 +1,6 @@
 import { isMap, isScalar, isSeq, LineCounter, parseDocument, type Document, type Node, type Pair } from 'yaml'
 import { describeFault } from './describe-fault.ts'
+import { readQuickly } from './quick-yaml.ts'
 import type { Problem } from './problem.ts'
 
 export type PathSegment = string | number
@@ -17,8 +18,10 @@ export type YamlReading =
   | { readonly kind: 'unreadable'; readonly problems: readonly Problem[] }
 
 export function readYaml(text: string, file: string): YamlReading {
-  const lineCounter = new LineCounter()
-  const document = parseDocument(text, { lineCounter, prettyErrors: false, uniqueKeys: true })
+  const quick = readQuickly(text)
+  if (quick !== null) return { kind: 'read', source: sourceOf(quick.value, file, once(() => parse(text))) }
+  const parsed = parse(text)
+  const { document, lineCounter } = parsed
   // Warnings are tags and directives nobody here writes on purpose: as wrong as an error. What follows the first one is
   // mostly its consequence.
   const fault = [...document.errors, ...document.warnings][0]
@@ -28,25 +31,43 @@ export function readYaml(text: string, file: string): YamlReading {
     const { line } = lineCounter.linePos(fault.pos[0])
     return { kind: 'unreadable', problems: [{ file, line, path: '', message, mend }] }
   }
-  return toSource(document, lineCounter, file)
-}
-
-function toSource(document: Document, lineCounter: LineCounter, file: string): YamlReading {
-  const lineOf: YamlSource['lineOf'] = (path) => lineCounter.linePos(offsetOf(document.contents, path)).line || 1
-  const problem: YamlSource['problem'] = (path, message, mend) => ({
-    file,
-    line: lineOf(path),
-    path: formatPath(path),
-    message,
-    mend,
-  })
   try {
-    return { kind: 'read', source: { file, value: document.toJS(), lineOf, problem } }
+    return { kind: 'read', source: sourceOf(document.toJS(), file, () => parsed) }
   } catch {
     // An anchor that is missing, or repeated so often that it would fill the memory.
     const mend = 'Write the value out instead of pointing to it with `*`.'
+    const { problem } = sourceOf(null, file, () => parsed)
     return { kind: 'unreadable', problems: [problem([], 'uses an anchor that cannot be followed', mend)] }
   }
+}
+
+interface ParsedYaml {
+  readonly document: Document
+  readonly lineCounter: LineCounter
+}
+
+function parse(text: string): ParsedYaml {
+  const lineCounter = new LineCounter()
+  return { document: parseDocument(text, { lineCounter, prettyErrors: false, uniqueKeys: true }), lineCounter }
+}
+
+/** `parsed` is asked for only where a line is to be named, which content that holds never needs. */
+function sourceOf(value: unknown, file: string, parsed: () => ParsedYaml): YamlSource {
+  const lineOf: YamlSource['lineOf'] = (path) => {
+    const { document, lineCounter } = parsed()
+    return lineCounter.linePos(offsetOf(document.contents, path)).line || 1
+  }
+  return {
+    file,
+    value,
+    lineOf,
+    problem: (path, message, mend) => ({ file, line: lineOf(path), path: formatPath(path), message, mend }),
+  }
+}
+
+function once<T>(work: () => T): () => T {
+  let done: { readonly value: T } | null = null
+  return () => (done ??= { value: work() }).value
 }
 
 /** Where the deepest known part of a path starts: a problem with something missing is shown where it belongs. */

@@ -103,7 +103,7 @@ class Shell<E extends Identified> implements Delivery<E> {
     const head = await store.findByContact(inbound.from)
     // Another process may be the one that sends to them.
     const unsent = Math.max(this.#outbox.unsentTo(inbound.from), head?.owing ?? 0)
-    const routed = this.#turns.build(null, inbound.id, () => handler.route(inbound, head, newSecret(), unsent))
+    const routed = this.#turns.build(null, inbound.id, () => handler.route(inbound, head, newSecret, unsent))
     if (routed !== null) await this.#turns.run(routed.document, routed.event)
   }
 

@@ -28,10 +28,10 @@ export type UnsentReason = 'late' | 'unsure'
 export interface Handler<E extends Identified = Identified> {
   /**
    * Where an inbound goes and what event it is there. `head` is the desk or chart that the contact belongs to, or null.
-   * `secret` is a fresh random string for whoever needs one (invitations). `unsent` is how many messages to the contact
+   * `newSecret` draws a random string for whoever needs one (invitations). `unsent` is how many messages to the contact
    * have not gone out yet. The event keeps the inbound's id.
    */
-  route(inbound: Inbound, head: Head | null, secret: string, unsent: number): { readonly document: DocumentId; readonly event: E }
+  route(inbound: Inbound, head: Head | null, newSecret: () => string, unsent: number): { readonly document: DocumentId; readonly event: E }
   /** A tell of another document becomes an event with the effect's id. */
   receiveTell(from: DocumentId, effect: TellEffect): E
   /** A due timer woke the document. */

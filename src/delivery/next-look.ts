@@ -42,7 +42,8 @@ export class NextLook {
   }
 
   end(): void {
-    this.#next?.isOver.abort()
+    // A reason of its own, since an error with a stack would be made for it.
+    this.#next?.isOver.abort('over')
     this.#next = null
   }
 }

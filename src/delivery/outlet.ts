@@ -41,6 +41,8 @@ type Conclude<Kind extends Attempt['kind']> = (
 /** Our choice: what one network gets at once; alerts do not count and do not wait for room. */
 const sendingAtOnce = 16
 const afterStoreFailureMs = 1000
+/** Without a reason of its own every abort would make an error with a stack. */
+const isOver = 'over'
 
 /** Everything on its way through one network: a lane for each contact, the most urgent lane first. */
 export class Outlet {
@@ -64,8 +66,8 @@ export class Outlet {
     parts.halt.addEventListener('abort', () => {
       this.#nextLook.end()
       for (const lane of this.#lanes.values()) {
-        lane.hold?.abort()
-        lane.rest?.abort()
+        lane.hold?.abort(isOver)
+        lane.rest?.abort(isOver)
       }
     })
   }
@@ -92,7 +94,7 @@ export class Outlet {
         this.#holdBack(lane)
         continue
       }
-      lane.hold.abort()
+      lane.hold.abort(isOver)
       lane.hold = null
       if (!lane.isSending) this.#makeReady(lane)
     }
@@ -115,7 +117,7 @@ export class Outlet {
   }
 
   #makeReady(lane: Lane): void {
-    lane.rest?.abort()
+    lane.rest?.abort(isOver)
     lane.rest = null
     for (const urgency of urgencies) this.#ready[urgency].delete(lane)
     if (lane.isEmpty) return void this.#lanes.delete(contactKey(lane.contact))
@@ -212,7 +214,7 @@ export class Outlet {
 
   /** Begins the waiting anew, since an alert that came meanwhile waits for less. */
   #holdBack(lane: Lane): void {
-    lane.hold?.abort()
+    lane.hold?.abort(isOver)
     const hold = new AbortController()
     lane.hold = hold
     const wholeMs = Math.max(lane.notBefore - lane.failedAt, retryDelayMs(lane.failures, lane.urgency()))

@@ -2,6 +2,7 @@ import type { Entry } from '#src/domain/entry.ts'
 import type { DocumentId, EffectId, EventId } from '#src/domain/identifier.ts'
 import type { Effect } from '#src/domain/message.ts'
 import type { Commit, Delivery, DocumentKind, Head, Owed, StoredDocument } from '#src/ports/store.ts'
+import { appendKept, writeJson } from './keep-json.ts'
 
 /** The version of the envelope around a document; the document's own is {@link StoredDocument.format}. */
 export const envelopeFormat = 1
@@ -46,7 +47,7 @@ export interface CommittedEnvelope {
 }
 
 export function commitToEnvelope(before: Envelope | null, event: EventId, commit: Commit): CommittedEnvelope {
-  const entries = [...(before?.entries ?? []), ...commit.entries]
+  const entries = appendKept(before?.entries ?? [], commit.entries)
   const closes = entries.length > 0 && (commit.closesVolume || bytesOfEntries(entries) > openEntriesMaxBytes)
   const volumes = before?.volumes ?? 0
   const envelope: Envelope = {
@@ -55,7 +56,7 @@ export function commitToEnvelope(before: Envelope | null, event: EventId, commit
     id: commit.document.id,
     document: commit.document,
     head: commit.head,
-    seen: [...(before?.seen ?? []), event].slice(-rememberedEvents),
+    seen: appendKept(before?.seen ?? [], [event], rememberedEvents),
     owed: [...(before?.owed ?? []), ...commit.effects.map((effect) => ({ effect, attempts: 0 }))],
     refs: before?.refs ?? [],
     entries: closes ? [] : entries,
@@ -74,7 +75,7 @@ export function settleInEnvelope(envelope: Envelope, effect: EffectId, delivery:
     ? envelope.owed.filter((one) => one.effect.id !== effect)
     : envelope.owed.map((one) => (one.effect.id === effect ? { ...one, attempts: one.attempts + 1 } : one))
   const ref = delivery.kind === 'delivered' ? delivery.ref : null
-  const refs = ref === null ? envelope.refs : [...envelope.refs, { effect, ref }].slice(-rememberedRefs)
+  const refs = ref === null ? envelope.refs : appendKept(envelope.refs, [{ effect, ref }], rememberedRefs)
   return { ...envelope, owed, refs }
 }
 
@@ -83,18 +84,7 @@ export function listOwed(envelope: Envelope | null): readonly Owed[] {
   return envelope.owed.map(({ effect, attempts }) => ({ document: envelope.id, effect, attempts }))
 }
 
-/** Entries never change, so each is measured once: those still open are asked about at every commit. */
-const measured = new WeakMap<Entry, number>()
-
-/** As JSON, the brackets and commas of the list counted. */
+/** As JSON, which for a list that has grown by commits is at hand. */
 export function bytesOfEntries(entries: readonly Entry[]): number {
-  return entries.reduce((sum, entry) => sum + bytesOf(entry) + 1, 1)
-}
-
-function bytesOf(entry: Entry): number {
-  const known = measured.get(entry)
-  if (known !== undefined) return known
-  const bytes = Buffer.byteLength(JSON.stringify(entry))
-  measured.set(entry, bytes)
-  return bytes
+  return Buffer.byteLength(writeJson(entries))
 }

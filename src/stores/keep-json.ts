@@ -96,14 +96,17 @@ export function writeJson(value: object): string {
 
 /** Undefined: JSON leaves it out. */
 function writePart(value: unknown): string | undefined {
-  const parts = typeof value === 'object' && value !== null ? kept.get(value) : undefined
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value)
+  const text = texts.get(value)
+  if (text !== undefined) return text
+  const parts = kept.get(value)
   if (parts === undefined) return JSON.stringify(value)
-  if (parts <= remembersTextUpTo) return writeRemembered(value as object)
+  if (parts <= remembersTextUpTo) return writeRemembered(value)
   return Array.isArray(value) ? `[${value.map(writePart).join(',')}]` : writeRecord(value as Readonly<Record<string, unknown>>)
 }
 
 function writeRemembered(part: object): string {
-  const text = texts.get(part) ?? JSON.stringify(part)
+  const text = JSON.stringify(part)
   texts.set(part, text)
   return text
 }
@@ -115,4 +118,21 @@ function writeRecord(record: Readonly<Record<string, unknown>>): string {
     if (text !== undefined) fields.push(`${JSON.stringify(key)}:${text}`)
   }
   return `{${fields.join(',')}}`
+}
+
+/**
+ * A list with more at its end, and the oldest left out where it would be longer than `most`. Its text is remembered and grows
+ * with it, since a list that gains a little with every commit would cost the more to write the longer it is. Nothing in it may
+ * change any more.
+ */
+export function appendKept<T extends string | object>(list: readonly T[], more: readonly T[], most = Infinity): readonly T[] {
+  const whole = [...list, ...more]
+  const leftOut = Math.max(0, whole.length - most)
+  const next = leftOut === 0 ? whole : whole.slice(leftOut)
+  const fields = list.length === 0 ? [] : [(texts.get(list) ?? JSON.stringify(list)).slice(1, -1)]
+  for (const part of more) fields.push(JSON.stringify(part))
+  let passed = 0
+  for (let index = 0; index < leftOut; index += 1) passed += JSON.stringify(whole[index]).length + 1
+  texts.set(next, `[${fields.join(',').slice(passed)}]`)
+  return next
 }

@@ -87,7 +87,8 @@ export class ShelvedStore implements Store, Pick<Archive, 'copyIn'> {
 
   async refOf(document: DocumentId, effect: EffectId): Promise<string | null> {
     const envelope = await this.#look(document)
-    return envelope?.refs.find((sent) => sent.effect === effect)?.ref ?? null
+    // What is amended was sent last, as a rule.
+    return envelope?.refs.findLast((sent) => sent.effect === effect)?.ref ?? null
   }
 
   async owed(document: DocumentId): Promise<readonly Owed[]> {
@@ -179,7 +180,8 @@ export class ShelvedStore implements Store, Pick<Archive, 'copyIn'> {
 
   async #load(id: DocumentId): Promise<Envelope | null> {
     const envelope = await this.#shelf.read(id)
-    return envelope === null ? null : { ...envelope, ...this.#unsaved.get(id) }
+    const unsaved = this.#unsaved.get(id)
+    return envelope === null || unsaved === undefined ? envelope : { ...envelope, ...unsaved }
   }
 
   async #save(envelope: Envelope): Promise<void> {

@@ -11,6 +11,8 @@ import type { TestStore } from './test-store.ts'
 const claimLine = /therapist: ([0-9A-F]{10})/
 /** Until the first start has shown how long one takes. */
 const usualStartMs = 3_000
+/** As the README has it: the start was refused, with a line that says why. */
+const foundNoDatabase = 2
 /** More than this says nothing new. */
 export const mostFaults = 50
 
@@ -97,6 +99,8 @@ export function createKeeper({ environment, store, seed, kills: count, offsetMs,
     observers.clear()
     onMove.clear()
     if (state.isOver) return
+    // Another clinic has taken the database away: whoever looks after the process starts it again.
+    if (status === foundNoDatabase && store.wasAwaySince(startedAt)) return
     if (kind === null) {
       // The one that took the people in is killed when the killing begins.
       if (isKillingBefore || !state.isKilling) blame(own, 'without a kill', status ?? signal)

@@ -13,6 +13,8 @@ export interface TestStore {
   /** Several processes may have it: what one owed when it was killed is sent by another once it counts as dead. */
   readonly isShared: boolean
   readonly restartDatabase: (() => Promise<void>) | null
+  /** Whether whoever started at `at` may have found no database. */
+  wasAwaySince(at: number): boolean
   /** What can happen to this store alone. */
   readonly killKinds: readonly KillKind[]
   close(): Promise<void>
@@ -26,6 +28,7 @@ async function openFolders(): Promise<TestStore> {
     open: async () => ({ DATA_DIR: await mkdtemp(join(root, 'clinic-')) }),
     isShared: false,
     restartDatabase: null,
+    wasAwaySince: () => false,
     killKinds: ['disk full'],
     close: () => rm(root, { recursive: true, force: true }),
   }
@@ -43,6 +46,7 @@ async function openDatabases(): Promise<TestStore> {
     },
     isShared: true,
     restartDatabase: () => server.restart(),
+    wasAwaySince: (at) => server.wasAwaySince(at),
     killKinds: ['database restarted'],
     async close() {
       await server.stop()

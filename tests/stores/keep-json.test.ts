@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { keepJson, writeJson } from '#src/stores/keep-json.ts'
+import { appendKept, keepJson, writeJson } from '#src/stores/keep-json.ts'
 
 const byText = (value: unknown): unknown => JSON.parse(JSON.stringify(value))
 
@@ -84,5 +84,34 @@ describe('what is written', () => {
     expect(writeJson(value)).toBe(JSON.stringify(value))
     expect(writeJson(keepJson<object>(value))).toBe(JSON.stringify(value))
     expect(writeJson(keepJson<object>(value))).toBe(JSON.stringify(value))
+  })
+})
+
+describe('a list that grows at its end and is cut at its beginning', () => {
+  it('holds what it would and is written as JSON.stringify does, whatever it began with and however much comes at once', () => {
+    const part = fc.oneof(fc.string({ unit: 'binary' }), fc.array(fc.jsonValue({ maxDepth: 2 })), fc.dictionary(fc.string(), fc.jsonValue({ maxDepth: 2 })))
+    const most = fc.oneof(fc.nat(6), fc.constant(Infinity))
+    fc.assert(
+      fc.property(fc.array(part), fc.array(fc.array(part, { maxLength: 8 }), { maxLength: 8 }), most, (first, additions, limit) => {
+        let list: readonly (string | object)[] = first
+        for (const more of additions) {
+          const expected = [...list, ...more]
+          const next = appendKept(list, more, limit)
+          expect(next).toStrictEqual(limit === 0 ? [] : expected.slice(-limit))
+          expect(writeJson(next)).toBe(JSON.stringify(next))
+          expect(writeJson({ next })).toBe(JSON.stringify({ next }))
+          list = next
+        }
+      }),
+      { seed: 20261128, numRuns: 500 },
+    )
+  })
+
+  it('leaves the list it was made of, and its text, as they were', () => {
+    const first = appendKept([], [{ a: 1 }])
+    appendKept(first, [{ a: 2 }])
+    appendKept(first, [{ a: 3 }], 1)
+    expect(first).toStrictEqual([{ a: 1 }])
+    expect(writeJson(first)).toBe('[{"a":1}]')
   })
 })

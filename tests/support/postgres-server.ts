@@ -21,6 +21,8 @@ export interface PostgresServer {
   stop(): Promise<void>
   /** As when its processes are killed: nothing is finished. Then it starts again on the same data; who asks meanwhile waits for that, and for their own. */
   restart(): Promise<void>
+  /** Whether it was away at any moment since `at`, as `performance.now()` counts. */
+  wasAwaySince(at: number): boolean
 }
 
 export interface PostgresServerOptions {
@@ -40,7 +42,7 @@ export async function startPostgres({ isDurable = false }: PostgresServerOptions
     port,
     persistent: true,
     createPostgresUser: true,
-    postgresFlags: [...flags, '-c', 'max_connections=200', '-c', 'listen_addresses=127.0.0.1', '-c', 'unix_socket_directories='],
+    postgresFlags: [...flags, '-c', 'max_connections=200', '-c', 'recovery_init_sync_method=syncfs', '-c', 'listen_addresses=127.0.0.1', '-c', 'unix_socket_directories='],
     onLog: () => {},
     onError: () => {},
   })
@@ -67,6 +69,7 @@ export async function startPostgres({ isDurable = false }: PostgresServerOptions
   }
 
   let restarted = Promise.resolve()
+  let backAt = -Infinity
   return {
     url: urlOf('postgres'),
     urlOf,
@@ -90,9 +93,14 @@ export async function startPostgres({ isDurable = false }: PostgresServerOptions
       await rm(folder, { recursive: true, force: true })
     },
     restart() {
-      restarted = restarted.then(crash)
-      return restarted
+      backAt = Infinity
+      const own = restarted.then(crash).finally(() => {
+        if (restarted === own) backAt = performance.now()
+      })
+      restarted = own
+      return own
     },
+    wasAwaySince: (at) => backAt > at,
   }
 }
 

@@ -5,7 +5,7 @@ import type { Wait } from './wait-for.ts'
 /** grammY's own limit is 500 s, during which a dead line would look like a quiet one. */
 const callLimitMs = 60_000
 
-/** Without a reason of its own every abort would make an error with a stack, three times an answer. */
+/** Without a reason of its own every abort would make an error with a stack, also of what is aborted already: three times an answer. */
 const answered = 'answered'
 
 export interface CallLimit {
@@ -37,7 +37,9 @@ export function createConnection({ token, apiRoot, wait }: ConnectionOptions): C
     async call(request, { limitMs = callLimitMs, signal } = {}) {
       // One for the request and for the wait beside it: whichever ends first ends the other.
       const over = new AbortController()
-      const abort = (): void => over.abort()
+      const abort = (): void => {
+        if (!over.signal.aborted) over.abort()
+      }
       signal?.addEventListener('abort', abort)
       if (signal?.aborted) abort()
       void wait(limitMs, over.signal).then(abort)

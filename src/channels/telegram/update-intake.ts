@@ -13,6 +13,8 @@ import type { Wait } from './wait-for.ts'
 const triesPerUpdate = 5
 const firstRetryMs = 250
 const longestRetryMs = 30_000
+/** A database that was away is back within seconds as a rule, and what waits may be an alarm. */
+const longestStoreRetryMs = 5_000
 const answerLimitMs = 5_000
 
 /** The store being away is nobody's message's fault: such an update is tried until it is committed. */
@@ -76,7 +78,7 @@ export function createUpdateIntake({ connection, wait, log, onParked, stopping }
       if (!failure.isStoreAway) tries += 1
       log({ event: 'update-failed', code: failure.code, updateId: update.update_id })
       if (tries >= triesPerUpdate) return park(update.update_id, failure.code)
-      await wait(Math.min(firstRetryMs * 4 ** (fails - 1), longestRetryMs), stopping)
+      await wait(Math.min(firstRetryMs * 4 ** (fails - 1), failure.isStoreAway ? longestStoreRetryMs : longestRetryMs), stopping)
     }
   }
 

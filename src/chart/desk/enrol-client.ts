@@ -25,6 +25,8 @@ export function enrolClient(draft: Draft<Desk>, plan: Plan): void {
 /** Tells the clinic of an invitation; gives back its link and when it ends. */
 export function invite(draft: Draft<Desk>, chart: ReturnType<typeof documentIdFrom> | null): { link: string; until: string } {
   const { token, link }: FreshInvitation = draft.invitation
+  // It would open to whoever brings nothing.
+  if (token === '') throw new TypeError('an event that brings no invitation gives none out')
   const expiresAt = draft.at + invitationLastsMs
   draft.tell(clinicId, { kind: 'invited', digest: digestOf(token), chart, expiresAt })
   return { link, until: describeInstant(expiresAt, draft.document.zone, draft.document.language) }

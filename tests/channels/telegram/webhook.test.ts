@@ -152,14 +152,14 @@ describe('an update', () => {
     })
     const call = statusOf(textUpdate(1, 11, '2'))
     const followed = follow(call)
-    for (const ms of [250, 1_000, 4_000, 16_000]) await opened.rig.time.pass(ms)
-    await opened.rig.receive(5)
+    for (const ms of [250, 1_000, 4_000, ...Array<number>(8).fill(5_000)]) await opened.rig.time.pass(ms)
+    await opened.rig.receive(12)
     const whileAway = followed.status
     isAway = false
     // Just short of the 50 s after which it would be put off.
-    await turnUntil(() => opened.rig.time.remaining().includes(30_000), 'the next try')
-    await opened.rig.time.pass(28_750)
-    await opened.rig.time.pass(1_250)
+    await turnUntil(() => opened.rig.time.remaining().includes(5_000), 'the next try')
+    await opened.rig.time.pass(4_750)
+    await opened.rig.time.pass(250)
     expect([whileAway, await call, opened.rig.parked, await statusOf(textUpdate(1, 11, '2'))]).toEqual([null, 503, [], 200])
   })
 
