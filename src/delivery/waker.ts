@@ -1,7 +1,7 @@
 import { brandAs, type DocumentId, type EventId, type Instant } from '#src/domain/identifier.ts'
 import type { Clock } from '#src/ports/clock.ts'
 import type { Log } from '#src/ports/log.ts'
-import type { Head, Store } from '#src/ports/store.ts'
+import { StoreError, type Head, type Store } from '#src/ports/store.ts'
 import type { Activity } from './activity.ts'
 import { describeError } from './describe-error.ts'
 import type { Handler, Identified } from './handler.ts'
@@ -23,6 +23,8 @@ interface Stuck {
 }
 
 export const stuckForMs = 60_000
+/** A store that was away is back within seconds as a rule, and what is due may be an alert. */
+const afterStoreFailureMs = 5_000
 /** Wake-ups of one document in a row; a document that sets ever new timers in the past is our own mistake. */
 const mostWakesRunning = 100
 
@@ -72,7 +74,7 @@ export class Waker<E extends Identified> {
       this.#holdBack(document, dueAt)
     } catch (error) {
       this.#parts.log.error('wake-failed', { document, ...describeError(error) })
-      this.#holdBack(document, dueAt)
+      this.#stuck.set(document, { dueAt, until: this.#parts.clock.now() + (error instanceof StoreError ? afterStoreFailureMs : stuckForMs) })
     } finally {
       this.#waking.delete(document)
     }
