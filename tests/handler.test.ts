@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { flows } from '#flows/registry.ts'
 import { newChart } from '#src/chart/chart.ts'
 import { newDesk } from '#src/chart/desk.ts'
+import { invite } from '#src/chart/desk/enrol-client.ts'
+import { Draft } from '#src/chart/draft.ts'
 import { headOf } from '#src/chart/head.ts'
 import { createStep } from '#src/chart/step.ts'
 import { brandAs, type DocumentId, type EventId } from '#src/domain/identifier.ts'
@@ -30,5 +32,10 @@ describe('a token for an invitation', () => {
       throw new Error('drawn')
     }
     for (const head of [client, null]) expect(handler.route(inbound, head, draw, 0).event).toMatchObject({ invitation: { token: '', link: '' } })
+  })
+
+  it('that was never drawn is given to nobody: it would open to whoever brings none', () => {
+    const draft = new Draft(newDesk(brandAs<DocumentId>('desk-00000000aaaa'), 'en'), { id, kind: 'wake' }, 0, { content, flows })
+    expect(() => invite(draft, null)).toThrow('an event that brings no invitation gives none out')
   })
 })
