@@ -1,43 +1,20 @@
 // Answers that are written without reading first, by what the process remembers of the row.
 import pg from 'pg'
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest'
+import { afterEach, describe, expect, it, vi } from 'vitest'
 import { createDice } from '#src/commands/rehearse/dice.ts'
 import type { Commit } from '#src/ports/store.ts'
-import { createPostgresStore, type PostgresStore } from '#src/stores/postgres/postgres-store.ts'
-import { startPostgres, type PostgresServer } from '#tests/support/postgres-server.ts'
+import type { PostgresStore } from '#src/stores/postgres/postgres-store.ts'
+import { shareDatabase, until } from '#tests/support/shared-database.ts'
 import { countUp, documentId, effectId, eventId, makeCommit, makeEntry, makeHead, makeSend, makeTally, type Tally } from '#tests/support/store-samples.ts'
 
 const chart = documentId('chart-1')
 const never = 3_600_000
 
-let server: PostgresServer
-let url: string
-let database: string
-let stores: PostgresStore[]
-
-beforeAll(async () => {
-  server = await startPostgres()
-})
-afterAll(() => server.stop())
-beforeEach(async () => {
-  url = await server.makeDatabase()
-  database = new URL(url).pathname.slice(1)
-  stores = []
-})
-afterEach(async () => {
-  vi.restoreAllMocks()
-  for (const store of stores) await store.close().catch(() => undefined)
-})
-
 /** Nothing is due, and marks are written by answers and at the close only, so that what is counted is the answer's own. */
-async function open(marksEveryMs = never): Promise<PostgresStore> {
-  const store = createPostgresStore({ url, marksEveryMs, size: 4 })
-  stores.push(store)
-  await store.open()
-  return store
-}
+const database = shareDatabase({ marksEveryMs: never })
+const { open, sql } = database
+afterEach(() => vi.restoreAllMocks())
 
-const sql = (text: string, values: readonly unknown[] = []) => server.run(text, values, database)
 const answer = (store: PostgresStore, event: string, change: Partial<Commit<Tally>> = {}) =>
   store.apply(chart, eventId(event), countUp(chart, { entries: [makeEntry(event)], ...change }))
 
@@ -71,7 +48,7 @@ describe('an answer after another of the same process', () => {
   })
 
   it('is one statement, also when its marks were written by themselves', async () => {
-    const store = await open(1)
+    const store = await open({ marksEveryMs: 1 })
     await answer(store, '1', { effects: [makeSend('a')] })
     await store.settle(chart, effectId('a'), { kind: 'delivered', ref: null })
     await until(async () => (await sql('SELECT owing FROM nuchal.document'))[0]?.['owing'] === 0)
@@ -193,7 +170,7 @@ describe('what is remembered', () => {
 describe('three processes at once', () => {
   it.each([1, 2, 3])('lose and double nothing, however their answers, marks, looks and deaths come together (seed %i)', async (seed) => {
     const dice = createDice(seed)
-    const processes = [await open(5), await open(5), await open(5)]
+    const processes = [await open({ marksEveryMs: 5 }), await open({ marksEveryMs: 5 }), await open({ marksEveryMs: 5 })]
     const charts = [1, 2, 3].map((number) => documentId(`chart-${number}`))
     const expected = new Map(charts.map((id) => [id, new Set<string>()]))
     const sent = new Set<string>()
@@ -234,12 +211,3 @@ describe('three processes at once', () => {
     expect([...standing].filter((one) => sent.has(one))).toEqual([])
   })
 })
-
-/** Polls what the store does by itself. */
-async function until(isSo: () => Promise<boolean>): Promise<void> {
-  const end = performance.now() + 10_000
-  while (!(await isSo())) {
-    if (performance.now() > end) throw new Error('it did not come about')
-    await new Promise((resolve) => setTimeout(resolve, 20))
-  }
-}

@@ -1,41 +1,17 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import type { DocumentId } from '#src/domain/identifier.ts'
 import { createCipher } from '#src/stores/cipher.ts'
 import { dataKeyOf } from '#src/stores/data-key.ts'
-import { createPostgresStore, type PostgresOptions, type PostgresStore } from '#src/stores/postgres/postgres-store.ts'
+import { createPostgresStore, type PostgresStore } from '#src/stores/postgres/postgres-store.ts'
 import { Gate } from '#tests/support/gate.ts'
-import { startPostgres, type PostgresServer } from '#tests/support/postgres-server.ts'
+import { shareDatabase, until } from '#tests/support/shared-database.ts'
 import { countUp, documentId, effectId, eventId, makeCommit, makeEntry, makeHead, makeSend, makeTally } from '#tests/support/store-samples.ts'
 
 const chart = documentId('chart-1')
 const owes = (text: string) => ({ effects: [makeSend(text)] })
 
-let server: PostgresServer
-let database: string
-let url: string
-let stores: PostgresStore[]
-
-beforeAll(async () => {
-  server = await startPostgres()
-})
-afterAll(() => server.stop())
-beforeEach(async () => {
-  url = await server.makeDatabase()
-  database = new URL(url).pathname.slice(1)
-  stores = []
-})
-afterEach(async () => {
-  for (const store of stores) await store.close().catch(() => undefined)
-})
-
-async function open(options: Partial<PostgresOptions> = {}): Promise<PostgresStore> {
-  const store = createPostgresStore({ url, marksEveryMs: 20, size: 4, ...options })
-  stores.push(store)
-  await store.open()
-  return store
-}
-
-const sql = (text: string, values: readonly unknown[] = []) => server.run(text, values, database)
+const database = shareDatabase({ marksEveryMs: 20 })
+const { open, sql } = database
 const idsOf = (owed: readonly { readonly effect: { readonly id: string } }[]): readonly string[] => owed.map(({ effect }) => effect.id)
 
 /** As the others see a process that was killed: its connections are gone, and it has been silent for a minute. */
@@ -66,7 +42,7 @@ describe('two processes on one database', () => {
     const second = documentId('chart-2')
     for (const id of [chart, second]) await one.apply(id, eventId('0'), countUp(id))
     const gate = new Gate()
-    const holder = server.holdRow(database, `SELECT FROM nuchal.document WHERE id = '${chart}' FOR UPDATE`, gate.opened)
+    const holder = database.server.holdRow(database.name, `SELECT FROM nuchal.document WHERE id = '${chart}' FOR UPDATE`, gate.opened)
     await holder.locked
     const waiting = one.apply(chart, eventId('1'), countUp(chart))
     const whileHeld = await other.apply(second, eventId('1'), countUp(second))
@@ -258,7 +234,7 @@ describe('the record', () => {
     await sql(`DROP ROLE IF EXISTS worker`).catch(() => undefined)
     await sql(`CREATE ROLE worker LOGIN PASSWORD 'x'`)
     await sql(workerRights)
-    const store = await open({ url: url.replace(/\/\/[^@]+@/, '//worker:x@') })
+    const store = await open({ url: database.url.replace(/\/\/[^@]+@/, '//worker:x@') })
     await store.apply(chart, eventId('1'), countUp(chart, { entries: [makeEntry('e')], ...owes('a') }))
     const rights = await sql(`SELECT privilege_type FROM information_schema.role_table_grants WHERE grantee = 'worker' AND table_name = 'entry' ORDER BY 1`)
     await store.erase(chart)
@@ -327,7 +303,7 @@ describe('a database', () => {
   it('that goes away and comes back is used again, and an answer that failed meanwhile is not half there', async () => {
     const store = await open()
     await store.apply(chart, eventId('1'), countUp(chart))
-    await server.run(`SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = $1 AND application_name = 'nuchal'`, [database])
+    await database.server.run(`SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = $1 AND application_name = 'nuchal'`, [database.name])
     const outcomes: string[] = []
     for (let tries = 0; tries < 10; tries += 1) {
       outcomes.push(await store.apply(chart, eventId('2'), countUp(chart)).then(() => 'applied', (error: { code: string }) => error.code))
@@ -339,12 +315,3 @@ describe('a database', () => {
     expect(await store.read(chart)).toEqual(makeTally(chart, 2))
   })
 })
-
-/** Polls what another process or the database does by itself. */
-async function until(isSo: () => boolean | Promise<boolean>, limitMs = 10_000): Promise<void> {
-  const end = performance.now() + limitMs
-  while (!(await isSo())) {
-    if (performance.now() > end) throw new Error('it did not come about')
-    await new Promise((resolve) => setTimeout(resolve, 20))
-  }
-}
