@@ -2,7 +2,7 @@ import type { DocumentId, EffectId, EventId } from '#src/domain/identifier.ts'
 import type { StoredDocument } from '#src/ports/store.ts'
 
 /**
- * A document's row as this process last wrote or read it. Whoever remembers it can answer without reading first: the write
+ * A document’s row as this process last wrote it. Whoever remembers it can answer without reading first: the write
  * says what it takes for granted, and where something else stands by now it writes nothing.
  */
 export interface KnownRow {
